@@ -6,3 +6,7 @@
  * Start reading at `states.ts`.
  */
 export * from './states.ts';
+export * from './ceiling.ts';
+export * from './facts.ts';
+export * from './law.ts';
+export * from './rules.ts';

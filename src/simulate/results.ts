@@ -1,19 +1,20 @@
 import type { TimeGrid } from '../base/index.ts';
 import type { EventName, StateName } from '../charging/index.ts';
+import type { Plan, Profiles } from './plan.ts';
 
-/** What one charge point did, a value per step: means over the step; `soc` is at the step's end. */
+/**
+ * What one charge point did, a value per step: means over the step; `soc` is at the step's end. What follows from these (current,
+ * grid part) is computed where it is shown: `carCurrentA`, `carGridW`.
+ */
 export interface PointColumns {
   /** Number of the state (`STATES` in charging). */
   readonly state: Uint8Array;
   /** Phases that carry power, 0 while none does. */
   readonly phases: Uint8Array;
-  /** Mean current per phase, A. */
-  readonly currentA: Float64Array;
-  /** Power into the car, W, and its three sources, which add up to it. */
+  /** Power into the car, W, and what of it comes from PV and from the home battery; the grid gives the rest. */
   readonly powerW: Float64Array;
   readonly pvW: Float64Array;
   readonly batteryW: Float64Array;
-  readonly gridW: Float64Array;
   /** State of charge of the car, 0 … 1. */
   readonly soc: Float64Array;
 }
@@ -30,8 +31,6 @@ export interface Columns {
   readonly gridImportW: Float64Array;
   readonly gridExportW: Float64Array;
   readonly curtailedW: Float64Array;
-  /** Current per building phase at the meter, A, import counts up. */
-  readonly lineA: readonly [Float64Array, Float64Array, Float64Array];
   readonly points: readonly PointColumns[];
 }
 
@@ -53,6 +52,17 @@ export interface ChargeEvent {
   readonly heldS: number;
   /** The state that the step was given. */
   readonly reason: StateName;
+}
+
+/** A way home, taken off the car's battery at the step it is plugged in. */
+export interface Drive {
+  readonly step: number;
+  readonly point: number;
+  readonly km: number;
+  /** Kilometres that the battery could not cover. */
+  readonly missedKm: number;
+  /** Energy taken out of the battery. */
+  readonly usedWh: number;
 }
 
 /** Sums over a stretch of time. Energy in Wh, time in h. */
@@ -108,7 +118,10 @@ export interface Ledger {
 /** A finished run. */
 export interface Run {
   readonly grid: TimeGrid;
+  readonly plan: Plan;
+  readonly profiles: Profiles;
   readonly columns: Columns;
   readonly events: readonly ChargeEvent[];
+  readonly drives: readonly Drive[];
   readonly ledger: Ledger;
 }

@@ -1,0 +1,152 @@
+import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../base/index.ts';
+import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
+import { LAMP_LATITUDE_DEG } from './defaults.ts';
+import { type HouseYear, houseYear, type YearPlan } from './year.ts';
+
+/** A household that is to be made up. */
+export interface HouseholdOptions {
+  /** Consumption of a full calendar year, Wh, 0 or more. */
+  readonly annualWh: number;
+  readonly people: number;
+  readonly seed: number;
+  /** Shares of the year's energy on building phases 1, 2, 3; they add up to 1. A one-phase house has [1, 0, 0]. */
+  readonly phaseSplit: readonly [number, number, number];
+  /** Where lamps go on; degrees north. Left out: the middle of Europe. */
+  readonly latitudeDeg?: number;
+}
+
+/** Watts per building phase and step. */
+export type PhaseLoads = [Float64Array, Float64Array, Float64Array];
+
+type Phase = 0 | 1 | 2;
+
+/** Above so many times the typical consumption people do not cook more often: the rest is load that is spread over the day. */
+const MOST_ACTIVITY = 3;
+
+/**
+ * The load of a made-up household, bottom-up: appliances with their own habits on one phase each, and standing load, screens and
+ * lamps spread over the house.
+ *
+ * The model lives in calendar years of minutes. A full calendar year adds up to `annualWh`, each phase to its share; a part of
+ * it is that part, value for value, whatever the period. Spikes keep the power of real appliances: consumption changes how
+ * often they run, and the spread load, in shares of its own on each phase, makes both sums exact. Steps over a minute are means,
+ * finer ones hold the minute's value. Good for surplus on typical days; leaves out holidays, weather, heat pumps, hot water.
+ *
+ * The zone's table should cover the calendar years that the period touches, else the year's sum is off by an hour of the night.
+ *
+ * @returns  W, 0 or more
+ * @throws RangeError  consumption, people or split out of range
+ * @see bdew-household-size
+ */
+export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): PhaseLoads {
+  refuseNonsense(options);
+  const plan = planOf(options);
+  const startMs = grid.startMs;
+  const endMs = gridEndMs(grid);
+  const minutes = Math.ceil((endMs - startMs) / MS_PER_MIN);
+  const loads: PhaseLoads = [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
+  const lastYear = wallClockAt(grid.zone, endMs - 1).year;
+  for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
+    const house = houseYear(plan, year, grid.zone);
+    const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
+    for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase));
+  }
+  return grid.stepS === 60 ? loads : [onSteps(loads[0], grid), onSteps(loads[1], grid), onSteps(loads[2], grid)];
+}
+
+/**
+ * Consumption of a typical household, Wh a year: the German industry's means for one to four people, and for each further one
+ * as much as the fourth adds.
+ *
+ * @param people  1 or more
+ * @example typicalAnnualWh(2) // 2890000
+ * @see bdew-household-size
+ */
+export function typicalAnnualWh(people: number): number {
+  const [three, four] = [3_720_000, 4_085_000];
+  return [1_900_000, 2_890_000, three][people - 1] ?? four + (people - 4) * (four - three);
+}
+
+const targetWh = (options: HouseholdOptions, phase: number): number => options.annualWh * (options.phaseSplit[phase] ?? 0);
+
+function planOf(options: HouseholdOptions): YearPlan {
+  const { annualWh, people, seed, phaseSplit, latitudeDeg = LAMP_LATITUDE_DEG } = options;
+  const activity = Math.min(MOST_ACTIVITY, annualWh / typicalAnnualWh(people));
+  return { people, seed, latitudeDeg, activity, phaseOf: circuits(annualWh, people, activity, seed, phaseSplit) };
+}
+
+/**
+ * Which phase each appliance hangs on: the largest first, each to the phase that still lacks most of its share. Equal ones are
+ * told apart by the seed. What the spread load then has to even out is never negative but for shares near 0.
+ */
+function circuits(
+  annualWh: number,
+  people: number,
+  activity: number,
+  seed: number,
+  split: readonly number[],
+): Map<string, Phase> {
+  const luck = chance(seed, 'house/circuits');
+  const lackingWh = split.map((share) => annualWh * share * (1 + 1e-6 * luck.uniform()));
+  const phaseOf = new Map<string, Phase>();
+  for (const { name, yearWh } of applianceYears(people, activity)) {
+    const phase = lackingWh.indexOf(Math.max(...lackingWh)) as Phase;
+    phaseOf.set(name, phase);
+    lackingWh[phase] = (lackingWh[phase] ?? 0) - yearWh;
+  }
+  return phaseOf;
+}
+
+/** What each appliance takes in an average year, the largest first. */
+function applianceYears(people: number, activity: number): { name: string; yearWh: number }[] {
+  const used = APPLIANCES.map((a) => ({ name: a.name, yearWh: energyPerUseWh(a) * usesPerYear(a, people) * activity }));
+  const cold = COLD_APPLIANCES.map((c) => ({ name: c.name, yearWh: coldMeanW(c) * 8760 * activity }));
+  return [...used, ...cold].sort((a, b) => b.yearWh - a.yearWh);
+}
+
+/** One phase of a year, scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
+function layPhase(toW: Float64Array, offset: number, house: HouseYear, phase: number, yearWh: number): void {
+  const applianceW = house.applianceW[phase] ?? house.spreadW;
+  const applianceWh = energyWh(applianceW);
+  const spreadShare = Math.max(0, yearWh - applianceWh) / energyWh(house.spreadW);
+  // 1, unless the appliances alone take more than the phase may have in the year.
+  const applianceShare = applianceWh > yearWh ? yearWh / applianceWh : 1;
+  const from = Math.max(0, -offset);
+  const end = Math.min(applianceW.length, toW.length - offset);
+  for (let m = from; m < end; m++) {
+    toW[m + offset] = applianceShare * (applianceW[m] ?? 0) + spreadShare * (house.spreadW[m] ?? 0);
+  }
+}
+
+function energyWh(minuteW: Float64Array): number {
+  let sum = 0;
+  for (let m = 0; m < minuteW.length; m++) sum += minuteW[m] ?? 0;
+  return sum / 60;
+}
+
+/** Means over the run's steps of values that hold for a minute each. */
+function onSteps(minuteW: Float64Array, grid: TimeGrid): Float64Array {
+  const { stepS, steps } = grid;
+  const stepW = new Float64Array(steps);
+  for (let k = 0; k < steps; k++) {
+    const endS = (k + 1) * stepS;
+    let sumWs = 0;
+    for (let atS = k * stepS; atS < endS; ) {
+      const minute = Math.floor(atS / 60);
+      const untilS = Math.min(endS, (minute + 1) * 60);
+      sumWs += (minuteW[minute] ?? 0) * (untilS - atS);
+      atS = untilS;
+    }
+    stepW[k] = sumWs / stepS;
+  }
+  return stepW;
+}
+
+function refuseNonsense({ annualWh, people, phaseSplit }: HouseholdOptions): void {
+  if (!(Number.isFinite(annualWh) && annualWh >= 0)) throw new RangeError(`annualWh = ${annualWh}: must be 0 or more`);
+  if (!(Number.isInteger(people) && people >= 1)) throw new RangeError(`people = ${people}: must be a whole number, 1 or more`);
+  const sum = phaseSplit[0] + phaseSplit[1] + phaseSplit[2];
+  if (!(phaseSplit.every((share) => share >= 0) && Math.abs(sum - 1) < 1e-6)) {
+    throw new RangeError(`phaseSplit = ${phaseSplit.join(', ')}: must be shares, 0 or more, that add up to 1`);
+  }
+}

@@ -1,0 +1,59 @@
+import type { Plan, Profiles } from './plan.ts';
+import type { Columns, PointColumns } from './results.ts';
+
+/**
+ * Buffers for a run. `pvW` and `loadW` are the profiles themselves; what no part of this household changes (a battery it does not
+ * have) stays at zero.
+ */
+export function freshColumns(plan: Plan, profiles: Profiles): Columns {
+  const steps = plan.grid.steps;
+  const zeros = new Float64Array(steps);
+  return {
+    pvW: profiles.pvW,
+    loadW: profiles.loadW,
+    surplusW: new Float64Array(steps),
+    batteryW: zeros,
+    batterySoc: zeros,
+    gridImportW: new Float64Array(steps),
+    gridExportW: new Float64Array(steps),
+    curtailedW: zeros,
+    points: plan.points.map(() => freshPointColumns(steps, zeros)),
+  };
+}
+
+const freshPointColumns = (steps: number, zeros: Float64Array): PointColumns => ({
+  state: new Uint8Array(steps),
+  phases: new Uint8Array(steps),
+  powerW: new Float64Array(steps),
+  pvW: new Float64Array(steps),
+  batteryW: zeros,
+  soc: new Float64Array(steps),
+});
+
+/** Mean current of a car on each phase it draws on in a step, A; 0 while it draws nothing. */
+export function carCurrentA(plan: Plan, car: PointColumns, k: number): number {
+  const phases = car.phases[k]!;
+  return phases > 0 ? car.powerW[k]! / (phases * plan.voltageV) : 0;
+}
+
+/** Power that a car takes from the grid in a step, W. */
+export const carGridW = (car: PointColumns, k: number): number => car.powerW[k]! - car.pvW[k]! - car.batteryW[k]!;
+
+/**
+ * Current on a building phase at the meter, A, import counts up: house, less PV, and every car whose terminals are wired to it.
+ *
+ * @returns a value per step; zero on phases that the building does not have
+ */
+export function lineCurrentA(plan: Plan, profiles: Profiles, columns: Columns, phase: 1 | 2 | 3): Float64Array {
+  const currentA = new Float64Array(plan.grid.steps);
+  const loadW = profiles.loadByPhaseW[phase - 1]!;
+  const share = plan.pvShare[phase - 1]!;
+  for (let k = 0; k < currentA.length; k++) currentA[k] = (loadW[k]! - share * profiles.pvW[k]!) / plan.voltageV;
+  plan.points.forEach((point, i) => {
+    const car = columns.points[i]!;
+    const terminal = point.wiring.indexOf(phase);
+    if (terminal < 0) return;
+    for (let k = 0; k < currentA.length; k++) if (car.phases[k]! > terminal) currentA[k]! += carCurrentA(plan, car, k);
+  });
+  return currentA;
+}

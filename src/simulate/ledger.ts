@@ -1,0 +1,159 @@
+import { S_PER_H } from '../base/index.ts';
+import type { CarPlan, Plan } from './plan.ts';
+import type { ChargeEvent, Columns, DatedTally, Drive, Ledger, PointColumns, PointTally, Tally } from './results.ts';
+
+/** Adds a run up: by local day, by month, in total. */
+export function tally(plan: Plan, columns: Columns, events: readonly ChargeEvent[], drives: readonly Drive[]): Ledger {
+  const { grid } = plan;
+  const days: DatedTally[] = [];
+  const uses = plan.points.map((_, i) => usesOf(drives, i));
+  for (let d = 0; d < grid.dayMs.length; d++) {
+    const date = new Date(grid.dayMs[d]!);
+    const sums = tallySteps(plan, columns, uses, grid.dayStart[d]!, grid.dayStart[d + 1]!);
+    days.push({ year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate(), tally: sums });
+  }
+  const points = plan.points.length;
+  const dayOfEvent = dayFinder(grid.dayStart);
+  for (const event of events) countEvent(event, days[dayOfEvent(event.step)]!.tally.points[event.point]!);
+  const dayOfDrive = dayFinder(grid.dayStart);
+  for (const drive of drives) countDrive(drive, days[dayOfDrive(drive.step)]!.tally.points[drive.point]!);
+  return { total: sum(days, points), months: byMonth(days, points), days };
+}
+
+/** A tally of nothing. */
+const emptyTally = (points: number): Tally => ({
+  pvWh: 0,
+  loadWh: 0,
+  gridImportWh: 0,
+  gridExportWh: 0,
+  curtailedWh: 0,
+  batteryInWh: 0,
+  batteryOutWh: 0,
+  points: Array.from({ length: points }, emptyPointTally),
+});
+
+const emptyPointTally = (): PointTally => ({
+  carWh: 0,
+  carPvWh: 0,
+  carBatteryWh: 0,
+  carGridWh: 0,
+  storedWh: 0,
+  storedPvWh: 0,
+  solarChargingH: 0,
+  chargingH: 0,
+  starts: 0,
+  stalls: 0,
+  switches: 0,
+  holds: 0,
+  drivenKm: 0,
+  pvKm: 0,
+  missedKm: 0,
+});
+
+function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], from: number, to: number): Tally {
+  const stepH = plan.grid.stepS / S_PER_H;
+  const over = (values: Float64Array): number => sumOver(values, from, to) * stepH;
+  return {
+    pvWh: over(columns.pvW),
+    loadWh: over(columns.loadW),
+    gridImportWh: over(columns.gridImportW),
+    gridExportWh: over(columns.gridExportW),
+    curtailedWh: over(columns.curtailedW),
+    batteryInWh: 0,
+    batteryOutWh: 0,
+    points: columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to)),
+  };
+}
+
+function sumOver(values: Float64Array, from: number, to: number): number {
+  let total = 0;
+  for (let k = from; k < to; k++) total += values[k]!;
+  return total;
+}
+
+function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: number, from: number, to: number): PointTally {
+  const { powerW, pvW, batteryW, soc } = columns;
+  const sums = emptyPointTally();
+  for (let k = from; k < to; k++) {
+    const power = powerW[k]!;
+    if (power === 0) continue;
+    const pvPart = pvW[k]! / power;
+    const beforeSoc = k > 0 ? soc[k - 1]! : car.startWh / car.capacityWh;
+    const storedWh = (soc[k]! - beforeSoc) * car.capacityWh + (usedWh.get(k) ?? 0);
+    sums.carWh += power;
+    sums.carPvWh += pvW[k]!;
+    sums.carBatteryWh += batteryW[k]!;
+    sums.storedWh += storedWh;
+    sums.storedPvWh += storedWh * pvPart;
+    sums.solarChargingH += pvPart;
+    sums.chargingH++;
+  }
+  for (const key of PER_STEP) sums[key] *= stepH;
+  sums.carGridWh = sums.carWh - sums.carPvWh - sums.carBatteryWh;
+  sums.pvKm = sums.storedPvWh / car.whPerKm;
+  return sums;
+}
+
+/** Energy that driving took off a car's battery, Wh, by the step in which it came home. */
+type Uses = ReadonlyMap<number, number>;
+
+/** Sums that the loop above leaves in watts, or in steps, and that become Wh and h. */
+const PER_STEP = ['carWh', 'carPvWh', 'carBatteryWh', 'solarChargingH', 'chargingH'] as const;
+
+/** A car may come home more than once in a step. */
+function usesOf(drives: readonly Drive[], point: number): Uses {
+  const uses = new Map<number, number>();
+  for (const drive of drives) if (drive.point === point) uses.set(drive.step, (uses.get(drive.step) ?? 0) + drive.usedWh);
+  return uses;
+}
+
+function countEvent(event: ChargeEvent, sums: PointTally): void {
+  if (event.event === 'start') sums.starts++;
+  if (event.event === 'stall') sums.stalls++;
+  if (event.event === 'switch') sums.switches++;
+  if (event.event === 'hold') sums.holds++;
+}
+
+function countDrive(drive: Drive, sums: PointTally): void {
+  sums.drivenKm += drive.km;
+  sums.missedKm += drive.missedKm;
+}
+
+/** Days put together by month, in order. */
+function byMonth(days: readonly DatedTally[], points: number): DatedTally[] {
+  const months: DatedTally[] = [];
+  let first = 0;
+  days.forEach((day, d) => {
+    const next = days[d + 1];
+    if (next !== undefined && next.month === day.month && next.year === day.year) return;
+    months.push({ year: day.year, month: day.month, day: 0, tally: sum(days.slice(first, d + 1), points) });
+    first = d + 1;
+  });
+  return months;
+}
+
+function sum(parts: readonly DatedTally[], points: number): Tally {
+  const total = emptyTally(points);
+  for (const { tally: part } of parts) {
+    addNumbers(total, part);
+    part.points.forEach((point, i) => addNumbers(total.points[i]!, point));
+  }
+  return total;
+}
+
+/** Adds every number of one record to the other's. */
+function addNumbers<T extends object>(total: T, part: T): void {
+  for (const key of Object.keys(total) as (keyof T)[]) {
+    const value = part[key];
+    if (typeof value === 'number') (total[key] as number) += value;
+  }
+}
+
+/** Finds the day of a step, for steps in rising order. */
+function dayFinder(dayStart: Int32Array): (step: number) => number {
+  let day = 0;
+  return (step) => {
+    while (step >= dayStart[day + 1]!) day++;
+    return day;
+  };
+}
