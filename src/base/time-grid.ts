@@ -33,7 +33,8 @@ export function timeGrid(firstDayMs: number, days: number, stepS: number, zone: 
   for (let d = 0; d <= days; d++) {
     const localMs = firstDayMs + d * MS_PER_DAY;
     const step = (instantOfWall(zone, localMs, 0) - startMs) / (stepS * MS_PER_S);
-    if (!Number.isInteger(step)) throw new RangeError(`stepS = ${stepS}: midnight of day ${d} in ${zone.name} falls inside a step`);
+    if (!Number.isInteger(step))
+      throw new RangeError(`stepS = ${stepS}: midnight of day ${d} in ${zone.name} falls inside a step`);
     dayStart[d] = step;
     if (d < days) dayMs[d] = localMs;
   }

@@ -5,8 +5,9 @@
  * branch that decided. Model: the law of the design page, rule by rule. Left out: energy flow (simulate) and sentences (explain).
  * Start reading at `states.ts`.
  */
-export * from './states.ts';
+
 export * from './ceiling.ts';
 export * from './facts.ts';
 export * from './law.ts';
 export * from './rules.ts';
+export * from './states.ts';

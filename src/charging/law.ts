@@ -1,5 +1,5 @@
-import { reaches, roundDownToStep, type PhaseRules, type PointRules } from './rules.ts';
-import { Event, State, type EventCode, type StateCode } from './states.ts';
+import { type PhaseRules, type PointRules, reaches, roundDownToStep } from './rules.ts';
+import { Event, type EventCode, State, type StateCode } from './states.ts';
 
 /** What a charge point is doing. Bridging, topped and the like are names within charging. */
 export const Doing = { away: 0, waiting: 1, waking: 2, charging: 3, switching: 4 } as const;
@@ -159,7 +159,15 @@ function waiting(point: PointState, rules: PointRules, sight: Sight): StateCode 
 function start(point: PointState, rules: PointRules, sight: Sight, onMost: boolean): StateCode {
   const phases = onMost ? rules.most : rules.least;
   const stood = onMost ? point.stoodMost : point.stoodLeast;
-  note(point, Event.start, 0, phases.n, onMost ? sight.availableMostW : sight.availableLeastW, phases.thresholdW, Math.max(0, stood - 1));
+  note(
+    point,
+    Event.start,
+    0,
+    phases.n,
+    onMost ? sight.availableMostW : sight.availableLeastW,
+    phases.thresholdW,
+    Math.max(0, stood - 1),
+  );
   point.onMost = onMost;
   return wake(point, rules, sight);
 }

@@ -109,7 +109,15 @@ export function pointRules(
   const phaseRules = (n: 1 | 2 | 3, live: number, share: number): PhaseRules => {
     const minA = minCurrentA(charger, vehicle, n);
     const wPerA = n * voltageV;
-    return { n, live, minA, maxA: highestCurrentA(charger, vehicle), wPerA, minW: wPerA * minA, thresholdW: share * wPerA * minA };
+    return {
+      n,
+      live,
+      minA,
+      maxA: highestCurrentA(charger, vehicle),
+      wPerA,
+      minW: wPerA * minA,
+      thresholdW: share * wPerA * minA,
+    };
   };
   const least = phaseRules(first.n, first.live, control.surplusShare);
   const steps = (delayS: number): number => wholeSteps(delayS, stepS);

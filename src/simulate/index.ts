@@ -5,7 +5,9 @@
  * charging's. Left out: voltage, reactive power, harmonics, the measuring lag inside one step. Start reading at `loop.ts`.
  */
 export { carCurrentA, carGridW, freshColumns, lineCurrentA } from './columns.ts';
+export { tally } from './ledger.ts';
 export { runLoop } from './loop.ts';
 export * from './plan.ts';
+export * from './profiles.ts';
 export * from './results.ts';
 export * from './run.ts';

@@ -136,7 +136,7 @@ function sum(parts: readonly DatedTally[], points: number): Tally {
   const total = emptyTally(points);
   for (const { tally: part } of parts) {
     addNumbers(total, part);
-    part.points.forEach((point, i) => addNumbers(total.points[i]!, point));
+    for (const [i, point] of part.points.entries()) addNumbers(total.points[i]!, point);
   }
   return total;
 }

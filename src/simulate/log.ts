@@ -1,4 +1,4 @@
-import { type EventCode, EVENTS, type StateCode, stateName } from '../charging/index.ts';
+import { EVENTS, type EventCode, type StateCode, stateName } from '../charging/index.ts';
 import type { ChargeEvent, Drive } from './results.ts';
 
 /** What happened during a run, in order of time. */

@@ -36,11 +36,11 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
 
     // what the controller sees (rule 1), and what the fuse leaves (rule 2)
     smoothedW += weight * (netW - smoothedW);
-    left.availableW = positive(smoothedW - reserveW);
-    const house1W = positive(load1W[k]! - pv * pvShare1);
-    const house2W = positive(load2W[k]! - pv * pvShare2);
-    const house3W = positive(load3W[k]! - pv * pvShare3);
-    headroom.roomyA = mainFuseA - largest(house1W, house2W, house3W) / voltageV;
+    left.availableW = Math.max(0, smoothedW - reserveW);
+    const house1W = Math.max(0, load1W[k]! - pv * pvShare1);
+    const house2W = Math.max(0, load2W[k]! - pv * pvShare2);
+    const house3W = Math.max(0, load3W[k]! - pv * pvShare3);
+    headroom.roomyA = mainFuseA - Math.max(house1W, house2W, house3W) / voltageV;
     if (headroom.roomyA < allCarsA) {
       fuseA[0] = mainFuseA - house1W / voltageV;
       fuseA[1] = mainFuseA - house2W / voltageV;
@@ -49,8 +49,8 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
     }
 
     // decide and book, charge point by charge point
-    left.pvW = positive(netW);
-    left.gridW = positive(-netW);
+    left.pvW = Math.max(0, netW);
+    left.gridW = Math.max(0, -netW);
     for (const point of points) runPoint(point, k, left, headroom);
 
     // write
@@ -63,10 +63,6 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
 
 /** Weight of the newest value in the smoothed surplus; 1 follows it at once. */
 const smoothingWeight = (stepS: number, smoothingS: number): number => (smoothingS > 0 ? 1 - Math.exp(-stepS / smoothingS) : 1);
-
-const largest = (a: number, b: number, c: number): number => (a > b ? (a > c ? a : c) : b > c ? b : c);
-
-const positive = (value: number): number => (value > 0 ? value : 0);
 
 const freshHeadroom = (buildingPhases: number): Headroom => ({
   fuseA: new Float64Array(3),

@@ -1,6 +1,17 @@
 import { S_PER_H } from '../base/index.ts';
-import { Event, freshPoint, freshSight, type Headroom, lookForCeiling, type PointState, type Sight, State, type StateCode, stepPoint } from '../charging/index.ts';
-import { dcPowerW } from '../vehicle/index.ts';
+import {
+  Event,
+  freshPoint,
+  freshSight,
+  type Headroom,
+  lookForCeiling,
+  type PointState,
+  type Sight,
+  State,
+  type StateCode,
+  stepPoint,
+} from '../charging/index.ts';
+import { dcPowerW, tripDemand } from '../vehicle/index.ts';
 import { type Log, logEvent } from './log.ts';
 import type { PointPlan } from './plan.ts';
 import type { PointColumns } from './results.ts';
@@ -130,9 +141,7 @@ function lookForCar(run: PointRun, k: number): void {
 
 function driveHome(run: PointRun, k: number): void {
   const km = run.plan.presence.km[run.stay]!;
-  const neededWh = km * run.plan.car.whPerKm;
-  const missedKm = neededWh > run.storedWh ? km * (1 - run.storedWh / neededWh) : 0;
-  const usedWh = Math.min(neededWh, run.storedWh);
+  const { usedWh, missedKm } = tripDemand(run.storedWh, km, run.plan.car.whPerKm);
   run.storedWh -= usedWh;
   run.soc = run.storedWh / run.plan.car.capacityWh;
   if (km > 0) run.log.drives.push({ step: k, point: run.index, km, missedKm, usedWh });
@@ -155,10 +164,10 @@ function draw(run: PointRun): void {
 
 /** PV first, the grid for the rest; later charge points see less of both sun and surplus. */
 function book(run: PointRun, left: Left): void {
-  run.pvW = run.powerW < left.pvW ? run.powerW : left.pvW;
+  run.pvW = Math.min(run.powerW, left.pvW);
   left.pvW -= run.pvW;
   left.gridW += run.powerW - run.pvW;
-  left.availableW = left.availableW > run.powerW ? left.availableW - run.powerW : 0;
+  left.availableW = Math.max(0, left.availableW - run.powerW);
 }
 
 function rest(run: PointRun): void {

@@ -1,7 +1,9 @@
+import type { Scenario } from '../scenario/index.ts';
 import { freshColumns } from './columns.ts';
 import { tally } from './ledger.ts';
 import { runLoop } from './loop.ts';
-import type { Plan, Profiles } from './plan.ts';
+import { type Plan, type Profiles, planOf } from './plan.ts';
+import { makeProfiles } from './profiles.ts';
 import type { Run } from './results.ts';
 
 /**
@@ -19,3 +21,7 @@ export function runPlan(plan: Plan, profiles: Profiles): Run {
   const { events, drives } = runLoop(plan, profiles, columns);
   return { grid: plan.grid, plan, profiles, columns, events, drives, ledger: tally(plan, columns, events, drives) };
 }
+
+/** Runs a scenario; `profiles` may be handed in where several variants share them. */
+export const simulate = (scenario: Scenario, profiles: Profiles = makeProfiles(scenario)): Run =>
+  runPlan(planOf(scenario), profiles);

@@ -111,7 +111,15 @@ function spread(runs: readonly (readonly [number, number])[], steps: number): Fl
 }
 
 /** A row of a table worked by hand: from this step on (to the next row) the point does this. Power and exchange in W. */
-export type Row = readonly [step: number, code: string, n?: number, a?: number, w?: number, gridImportW?: number, gridExportW?: number];
+export type Row = readonly [
+  step: number,
+  code: string,
+  n?: number,
+  a?: number,
+  w?: number,
+  gridImportW?: number,
+  gridExportW?: number,
+];
 
 /** The run as rows, a new one wherever anything that the table names changes. */
 export function rowsOf(run: Run, columns: 'state' | 'all' = 'all'): Row[] {
@@ -124,7 +132,15 @@ export function rowsOf(run: Run, columns: 'state' | 'all' = 'all'): Row[] {
     const row: Row =
       columns === 'state'
         ? [k, code]
-        : [k, code, car.phases[k]!, tidy(carCurrentA(run.plan, car, k)), tidy(car.powerW[k]!), tidy(gridImportW[k]!), tidy(gridExportW[k]!)];
+        : [
+            k,
+            code,
+            car.phases[k]!,
+            tidy(carCurrentA(run.plan, car, k)),
+            tidy(car.powerW[k]!),
+            tidy(gridImportW[k]!),
+            tidy(gridExportW[k]!),
+          ];
     const text = JSON.stringify(row.slice(1));
     if (text !== last) rows.push(row);
     last = text;

@@ -3,7 +3,15 @@ import { rowsOf, runHand } from './hand.ts';
 
 // The worked example of the project's design page, step by step.
 test('worked example: one switchable charger through a bright spell', () => {
-  const run = runHand({ pv: [[10, 0], [30, 1500], [40, 5000], [20, 2000], [20, 500]] });
+  const run = runHand({
+    pv: [
+      [10, 0],
+      [30, 1500],
+      [40, 5000],
+      [20, 2000],
+      [20, 500],
+    ],
+  });
   expect(rowsOf(run)).toEqual([
     [0, 'short', 0, 0, 0, 0, 0],
     [10, 'proving', 0, 0, 0, 0, 1500],

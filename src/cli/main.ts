@@ -1,0 +1,116 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from 'commander';
+import { Exit, type ExitCode } from './exit-codes.ts';
+import type { CommonOptions } from './options.ts';
+import { InputProblem } from './problem.ts';
+import { quietOnClosedPipe, remark, sayJson, TERMINAL } from './terminal.ts';
+import { packageVersion } from './version.ts';
+import { dropPending } from './write-whole.ts';
+
+const COMMANDS = ['check', 'run', 'hours'] as const;
+
+// Each command is loaded when it is called for: help comes at once, and a check never waits for charts.
+function program(finish: (code: ExitCode) => void): Command {
+  const root = new Command('sixamp')
+    .description('When would solar surplus charge the car, for how many hours a year, and why?')
+    .version(packageVersion(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .addHelpText('after', HELP_AFTER)
+    .exitOverride()
+    .configureOutput({ outputError: () => {} });
+  root
+    .command('check')
+    .description('check a scenario, and say in words what it means')
+    .argument('<file>', 'the scenario, YAML or JSON')
+    .option('--json', 'print one JSON object, for machines')
+    .addHelpText('after', example('check scenarios/hillside-house.yaml'))
+    .action(async (file: string, options: CommonOptions) => {
+      finish(await (await import('./check.ts')).check(file, options, TERMINAL));
+    });
+  root
+    .command('run')
+    .description('run a scenario and write steps, events, months, a summary and charts into a folder')
+    .argument('<file>', 'the scenario, YAML or JSON')
+    .option('-o, --out <folder>', 'where the files go (default: out/ and the name of the scenario file)')
+    .option('--json', 'print one JSON object, for machines')
+    .addHelpText('after', example('run scenarios/hillside-house.yaml --out out/hillside-house'))
+    .action(async (file: string, options: CommonOptions & { out?: string }) => {
+      finish(await (await import('./run.ts')).run(file, options, TERMINAL));
+    });
+  root
+    .command('hours')
+    .description('print the months: kWh and km from PV, solar charging hours, starts and stalls')
+    .argument('<file>', 'the scenario, YAML or JSON')
+    .option('--json', 'print one JSON object, for machines')
+    .addHelpText('after', example('hours scenarios/hillside-house.yaml'))
+    .action(async (file: string, options: CommonOptions) => {
+      finish(await (await import('./hours.ts')).hours(file, options, TERMINAL));
+    });
+  return root;
+}
+
+const example = (line: string): string => `\nExample:\n  sixamp ${line}\n`;
+
+const HELP_AFTER = `
+Results go to the standard output, warnings and progress to the standard error.
+The command ends with 0 when all is well, 2 when something in the input is wrong, 1 when Sixamp itself failed.
+
+Example:
+  sixamp hours scenarios/hillside-house.yaml
+`;
+
+/** Runs a command line (without node and script) and returns the exit code. */
+async function runCommand(args: readonly string[]): Promise<ExitCode> {
+  let code: ExitCode = Exit.fine;
+  try {
+    await program((ended) => {
+      code = ended;
+    }).parseAsync(args.length === 0 ? ['--help'] : [...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    return ended(error, args);
+  }
+}
+
+/** What an error that reached the top says, and the exit code it ends in. */
+function ended(error: unknown, args: readonly string[]): ExitCode {
+  if (error instanceof CommanderError && error.exitCode === 0) return Exit.fine;
+  const problem = error instanceof CommanderError ? usageProblem(error, args) : error;
+  if (!(problem instanceof InputProblem)) return crashed(problem);
+  if (args.includes('--json')) sayJson(TERMINAL, { ok: false, issues: [{ ...problem.issue, file: problem.at }], warnings: [] });
+  else remark(TERMINAL, problem.text());
+  return Exit.input;
+}
+
+function usageProblem(error: CommanderError, args: readonly string[]): InputProblem {
+  const [sentence = '', hint = ''] = error.message.replace(/^error: /, '').split('\n');
+  const meant = /Did you mean (?:one of )?(.*)\?/.exec(hint)?.[1];
+  const name = COMMANDS.find((command) => command === args[0]);
+  return new InputProblem(['sixamp', ...args].join(' '), {
+    code: error.code.replace('commander.', '').replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
+    problem: `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`,
+    allowed: name === undefined ? COMMANDS.join(', ') : '',
+    fix: meant === undefined ? `see sixamp ${name === undefined ? '' : `${name} `}--help` : `write ${meant}`,
+  });
+}
+
+/** Our own mistake: one line, the way to report it, and the stack only for who asks. */
+function crashed(error: unknown): ExitCode {
+  const { message, stack } = error instanceof Error ? error : new Error(String(error));
+  remark(TERMINAL, `sixamp failed: ${message}`);
+  const how = 'This is a mistake in Sixamp, not in your input. Please report this line, the command and the scenario';
+  remark(TERMINAL, process.env.SIXAMP_TRACE ? (stack ?? message) : `${how} (SIXAMP_TRACE=1 adds where it happened).`);
+  return Exit.internal;
+}
+
+function stopCleanly(): void {
+  dropPending();
+  process.exit(Exit.interrupted);
+}
+
+quietOnClosedPipe(process.stdout);
+quietOnClosedPipe(process.stderr);
+process.on('SIGINT', stopCleanly);
+process.on('SIGTERM', stopCleanly);
+process.exitCode = await runCommand(process.argv.slice(2));

@@ -1,0 +1,5 @@
+/** Options that every command takes. */
+export interface CommonOptions {
+  /** One JSON object on the standard output instead of text. */
+  readonly json?: boolean;
+}

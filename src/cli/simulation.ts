@@ -1,0 +1,23 @@
+import { chargedAtOnce, makeProfiles, type Run, type Scenario, simulate } from '../index.ts';
+import type { Progress } from './progress.ts';
+
+/** A scenario run as it is, and charged at once, on the same weather and house. */
+export interface BothRuns {
+  readonly run: Run;
+  readonly atOnce: Run;
+}
+
+/** Parts of the work that `runBoth` reports. */
+export const RUN_PARTS = 3;
+
+/** Runs a scenario and its baseline, telling how far it is. */
+export async function runBoth(scenario: Scenario, progress: Progress): Promise<BothRuns> {
+  await progress.at(0, 'weather, roof and house');
+  const profiles = makeProfiles(scenario);
+  await progress.at(1, 'charging from surplus');
+  const run = simulate(scenario, profiles);
+  await progress.at(2, 'charging at once');
+  const atOnce = simulate(chargedAtOnce(scenario), profiles);
+  await progress.at(RUN_PARTS, 'results');
+  return { run, atOnce };
+}

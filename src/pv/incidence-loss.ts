@@ -1,0 +1,70 @@
+import { cosDeg } from '../base/index.ts';
+
+/**
+ * Part of the light that passes the glass against straight on, ASHRAE's one-number form. Reaches 0 already at 87.3 degrees.
+ *
+ * Here to check and compare; the chain uses the physical model.
+ *
+ * @param cosIncidence  0 or less gives 0
+ * @param b0  0.05 for plain glass
+ * @example passingShareAshrae(cosDeg(60)) // 0.95
+ * @see ashrae1977
+ */
+export const passingShareAshrae = (cosIncidence: number, b0 = 0.05): number =>
+  cosIncidence <= 0 ? 0 : Math.max(0, 1 - b0 * (1 / cosIncidence - 1));
+
+/** Glass of a usual module: refractive index, extinction per metre, thickness. */
+const GLASS_INDEX = 1.526;
+const GLASS_EXTINCTION_PER_M = 4;
+const GLASS_M = 0.002;
+
+/**
+ * Part of the light that passes the glass against straight on: reflection at one surface (Fresnel) and absorption (Bouguer), as De Soto,
+ * Klein and Beckman have it. Written in cosines; no coating.
+ *
+ * @param cosIncidence  0 or less gives 0
+ * @example passingShare(cosDeg(67.5)) // 0.8894
+ * @see deSoto2006
+ */
+export function passingShare(cosIncidence: number): number {
+  if (cosIncidence <= 0) return 0;
+  return transmitted(cosIncidence) / STRAIGHT_ON;
+}
+
+function transmitted(cosIncidence: number): number {
+  const n = GLASS_INDEX;
+  const cosInside = Math.sqrt(1 - (1 - cosIncidence * cosIncidence) / (n * n));
+  const across = (cosIncidence - n * cosInside) / (cosIncidence + n * cosInside);
+  const along = (n * cosIncidence - cosInside) / (n * cosIncidence + cosInside);
+  const reflected = (across * across + along * along) / 2;
+  return (1 - reflected) * Math.exp((-GLASS_EXTINCTION_PER_M * GLASS_M) / cosInside);
+}
+
+const STRAIGHT_ON = transmitted(1);
+
+/**
+ * Angle at which all of the even sky's light may be thought to meet a tilted plane, degrees.
+ *
+ * @example skyIncidenceDeg(30) // 56.88
+ * @see brandemuehlBeckman1980
+ */
+export const skyIncidenceDeg = (tiltDeg: number): number => 59.7 - 0.1388 * tiltDeg + 0.001497 * tiltDeg * tiltDeg;
+
+/**
+ * The same for light from the ground.
+ *
+ * @example groundIncidenceDeg(30) // 75.06
+ * @see brandemuehlBeckman1980
+ */
+export const groundIncidenceDeg = (tiltDeg: number): number => 90 - 0.5788 * tiltDeg + 0.002693 * tiltDeg * tiltDeg;
+
+/**
+ * Part of the even sky's light that passes the glass: the physical model at the effective angle.
+ *
+ * @example passingShareSky(30) // 0.9601
+ * @see brandemuehlBeckman1980
+ */
+export const passingShareSky = (tiltDeg: number): number => passingShare(cosDeg(skyIncidenceDeg(tiltDeg)));
+
+/** The same for light from the ground; 0 for a level plane, which sees none. */
+export const passingShareGround = (tiltDeg: number): number => passingShare(cosDeg(groundIncidenceDeg(tiltDeg)));

@@ -1,0 +1,187 @@
+import { cosDeg, radOf, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
+import { type Cooling, cellTempFaimanC } from './cell-temperature.ts';
+import { ALBEDO, MOUNTINGS } from './defaults.ts';
+import { passingShare, passingShareGround, passingShareSky } from './incidence-loss.ts';
+import { acPowerW } from './inverter.ts';
+import { dcPowerW } from './module.ts';
+import {
+  beamOnPlaneWPerM2,
+  groundOnPlaneWPerM2,
+  isotropicDiffuseWPerM2,
+  perezBin,
+  perezClearness,
+  perezF1,
+  perezF2,
+  perezSunRatio,
+} from './plane.ts';
+import { behindSkyline, openSkyShare, skylineTangents } from './skyline.ts';
+
+/** Modules of one plane. */
+export interface PvArray {
+  readonly kWp: number;
+  readonly tiltDeg: number;
+  /** Clockwise from north. */
+  readonly azimuthDeg: number;
+  readonly temperatureCoefficientPerK: number;
+  /** Soiling, mismatch, wiring. */
+  readonly lossPercent: number;
+  readonly mounting: keyof typeof MOUNTINGS;
+  /** Height of the skyline at even azimuths from north, clockwise; fewer than two: flat. */
+  readonly horizonDeg: readonly number[];
+  /** Snow, leaves, low trees, by month on top of `lossPercent`; empty: none. */
+  readonly monthlyLossPercent: readonly number[];
+}
+
+/** Arrays that feed one inverter. */
+export interface PvSystem {
+  readonly arrays: readonly PvArray[];
+  readonly inverter: { readonly ratedW: number; readonly efficiency: number };
+  readonly albedo?: number;
+}
+
+/** The sun by step, as numbers: the vector towards it (zero at night), its zenith, relative air mass, light outside the atmosphere. */
+export interface SunNumbers {
+  readonly east: Float64Array;
+  readonly north: Float64Array;
+  readonly cosZenith: Float64Array;
+  readonly zenithDeg: Float64Array;
+  readonly airMass: Float64Array;
+  readonly extraterrestrialWPerM2: Float64Array;
+}
+
+/** The weather by step, as numbers: complete, nothing negative, GHI = DHI + DNI · cos z. */
+export interface WeatherNumbers {
+  readonly ghiWPerM2: Float64Array;
+  readonly dniWPerM2: Float64Array;
+  readonly dhiWPerM2: Float64Array;
+  readonly airC: Float64Array;
+  readonly windMPerS: Float64Array;
+}
+
+/**
+ * AC power of a PV system, a mean per step.
+ *
+ * Perez 1990 and ground on each plane; the physical glass for beam and the sun's glow, and at Brandemuehl and Beckman's angles for sky and ground;
+ * a skyline blocks beam and glow when the sun stands behind it and takes its share of the even sky and of the horizon; Faiman's cell temperature;
+ * PVWatts' modules and inverter. Left out: dim-light losses, partial shading within an array, snow (but for monthly losses), angle-dependent soiling.
+ *
+ * @param grid  steps and local days, for the months
+ * @returns  W, 0 … rated
+ * @throws RangeError  sun or weather of another length than the grid
+ * @see perez1990
+ * @see deSoto2006
+ * @see faiman2008
+ * @see dobos2014
+ */
+export function pvPowerW(system: PvSystem, grid: TimeGrid, sun: SunNumbers, weather: WeatherNumbers): Float64Array {
+  if (sun.cosZenith.length !== grid.steps) throw new RangeError(`sun has ${sun.cosZenith.length} steps: must have ${grid.steps}`);
+  if (weather.ghiWPerM2.length !== grid.steps)
+    throw new RangeError(`weather has ${weather.ghiWPerM2.length} steps: must have ${grid.steps}`);
+  const out = new Float64Array(grid.steps);
+  const planes = system.arrays.map((array) => new ArrayPlane(array, system.albedo ?? ALBEDO));
+  const glow = perezOver(sun, weather);
+  for (let d = 0; d < grid.dayMs.length; d++) {
+    const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
+    for (const plane of planes)
+      plane.addDcW(out, grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0, { month, sun, weather, glow });
+  }
+  const { ratedW, efficiency } = system.inverter;
+  for (let k = 0; k < grid.steps; k++) {
+    const dcW = out[k] ?? 0;
+    if (dcW > 0) out[k] = acPowerW(dcW, ratedW, efficiency);
+  }
+  return out;
+}
+
+/** What of Perez' sky is the same for every plane. */
+interface Glow {
+  readonly f1: Float64Array;
+  readonly f2: Float64Array;
+}
+
+function perezOver(sun: SunNumbers, weather: WeatherNumbers): Glow {
+  const steps = sun.cosZenith.length;
+  const f1 = new Float64Array(steps);
+  const f2 = new Float64Array(steps);
+  for (let k = 0; k < steps; k++) {
+    const dhi = weather.dhiWPerM2[k] ?? 0;
+    if (dhi <= 0) continue;
+    const zenithRad = radOf(sun.zenithDeg[k] ?? 90);
+    const brightness = (dhi * (sun.airMass[k] ?? 0)) / (sun.extraterrestrialWPerM2[k] ?? 1);
+    const bin = perezBin(perezClearness(dhi, weather.dniWPerM2[k] ?? 0, zenithRad));
+    f1[k] = perezF1(bin, brightness, zenithRad);
+    f2[k] = perezF2(bin, brightness, zenithRad);
+  }
+  return { f1, f2 };
+}
+
+/** All that an array needs to know of a day. */
+interface DayNumbers {
+  /** 0 is January. */
+  readonly month: number;
+  readonly sun: SunNumbers;
+  readonly weather: WeatherNumbers;
+  readonly glow: Glow;
+}
+
+/** One array with all that does not change from step to step. */
+class ArrayPlane {
+  private readonly normalEast: number;
+  private readonly normalNorth: number;
+  private readonly normalUp: number;
+  /** Per W/m² of DHI: the even sky, the horizon band, as they arrive on the cells; per W/m² of GHI: the ground. */
+  private readonly evenSky: number;
+  private readonly horizonBand: number;
+  private readonly ground: number;
+  private readonly skyline: Float64Array | undefined;
+  private readonly cooling: Cooling;
+  private readonly array: PvArray;
+
+  constructor(array: PvArray, albedo: number) {
+    const { tiltDeg, azimuthDeg, horizonDeg } = array;
+    const hasSkyline = horizonDeg.length >= 2 && horizonDeg.some((height) => height > 0);
+    const openSky = hasSkyline ? openSkyShare(horizonDeg, tiltDeg, azimuthDeg) : 1;
+    const passingSky = passingShareSky(tiltDeg) * openSky;
+    this.array = array;
+    this.normalEast = sinDeg(tiltDeg) * sinDeg(azimuthDeg);
+    this.normalNorth = sinDeg(tiltDeg) * cosDeg(azimuthDeg);
+    this.normalUp = cosDeg(tiltDeg);
+    this.evenSky = isotropicDiffuseWPerM2(1, tiltDeg) * passingSky;
+    this.horizonBand = sinDeg(tiltDeg) * passingSky;
+    this.ground = groundOnPlaneWPerM2(1, tiltDeg, albedo) * passingShareGround(tiltDeg);
+    this.skyline = hasSkyline ? skylineTangents(horizonDeg) : undefined;
+    this.cooling = MOUNTINGS[array.mounting];
+  }
+
+  /** Adds this array's DC power over the steps of one day. The hot loop: it allocates nothing. */
+  addDcW(out: Float64Array, first: number, end: number, day: DayNumbers): void {
+    const { sun, weather, glow } = day;
+    const ratedW = this.ratedAfterLossW(day.month);
+    for (let k = first; k < end; k++) {
+      const ghi = weather.ghiWPerM2[k] ?? 0;
+      const cosZenith = sun.cosZenith[k] ?? 0;
+      if (ghi <= 0 || cosZenith <= 0) continue;
+      const dhi = weather.dhiWPerM2[k] ?? 0;
+      const east = sun.east[k] ?? 0;
+      const north = sun.north[k] ?? 0;
+      const f1 = glow.f1[k] ?? 0;
+      const f2 = glow.f2[k] ?? 0;
+      const cosIncidence = this.normalEast * east + this.normalNorth * north + this.normalUp * cosZenith;
+      let beam = 0;
+      let diffuse = dhi * (this.evenSky * (1 - f1) + this.horizonBand * f2);
+      if (cosIncidence > 0 && !(this.skyline && behindSkyline(this.skyline, east, north, cosZenith))) {
+        const passing = passingShare(cosIncidence);
+        beam = beamOnPlaneWPerM2(weather.dniWPerM2[k] ?? 0, cosIncidence) * passing;
+        diffuse += dhi * f1 * perezSunRatio(cosIncidence, cosZenith) * passing;
+      }
+      const light = beam + Math.max(0, diffuse) + ghi * this.ground;
+      const cellC = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
+      out[k] = (out[k] ?? 0) + dcPowerW(ratedW, light, cellC, this.array.temperatureCoefficientPerK);
+    }
+  }
+
+  private ratedAfterLossW(month: number): number {
+    const monthLoss = this.array.monthlyLossPercent[month] ?? 0;
+    return this.array.kWp * W_PER_KW * (1 - this.array.lossPercent / 100) * (1 - monthLoss / 100);
+  }
+}

@@ -1,0 +1,42 @@
+import type { Scenario } from '../scenario/index.ts';
+import { shortNumber } from './numbers.ts';
+
+/** What every run leaves out. */
+const NOT_MODELLED =
+  'Not modelled: voltage rise and sag, reactive power, neutral current and harmonics, the measuring lag inside one step.';
+
+/** What a run takes for granted, a sentence each: where its profiles come from, how finely it steps, what it leaves out. */
+export function assumptionsOf(scenario: Scenario): string[] {
+  return [
+    `Power and current are means over steps of ${shortNumber(scenario.grid.stepS, 3)} s.`,
+    weatherSentence(scenario),
+    householdSentence(scenario),
+    ...scenario.chargePoints.flatMap((point) => usageSentence(point.name, point.usage.kind)),
+    'Kilometres on PV are the PV energy that reached the battery, divided by the consumption of the car.',
+    NOT_MODELLED,
+    'Results are estimates for one year of weather, no promise for another.',
+  ];
+}
+
+function weatherSentence({ pv, weather }: Scenario): string {
+  if (pv.kind === 'measured') return 'PV power is measured.';
+  switch (weather.kind) {
+    case 'synthetic':
+      return `PV power comes from invented weather (seed ${weather.seed}) that keeps to the monthly sums of the scenario.`;
+    case 'measured':
+      return 'PV power is computed from the irradiance in the weather file.';
+    case 'none':
+      return 'There is no weather.';
+  }
+}
+
+const householdSentence = ({ household }: Scenario): string =>
+  household.kind === 'synthetic'
+    ? `The load of the house is invented (seed ${household.seed}) and keeps to its annual energy.`
+    : 'The load of the house is measured.';
+
+function usageSentence(name: string, kind: 'always' | 'weekly' | 'stays'): string[] {
+  if (kind === 'always') return [`At ${name} the car is plugged in throughout and never driven.`];
+  if (kind === 'weekly') return [`At ${name} trips come back every week, moved by a seeded chance; no holidays.`];
+  return [];
+}

@@ -1,0 +1,66 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { Run } from '../simulate/index.ts';
+import { dateOf, dayChart } from './chart-day.ts';
+import { monthsChart } from './chart-months.ts';
+import { type Fonts, openDrawing, type PictureSize } from './draw.ts';
+import { eventsCsv } from './events-csv.ts';
+import { monthsCsv } from './months-csv.ts';
+import { pickDays } from './pick-days.ts';
+import { stepsCsv } from './steps-csv.ts';
+import { type RunFacts, summaryJson, summaryOf } from './summary-json.ts';
+
+/** A file of a run: its name in the folder, and what it holds, whole or piece by piece. */
+export interface OutputFile {
+  readonly name: string;
+  readonly content: string | Uint8Array | Iterable<string>;
+}
+
+/** What the files of a run are made from. */
+export interface OutputInput {
+  readonly run: Run;
+  /** The same days charged at once. */
+  readonly atOnce: Run;
+  readonly facts: RunFacts;
+  readonly fonts: Fonts;
+}
+
+const DAY_SIZE: PictureSize = { widthPx: 1000, heightPx: 560 };
+const MONTHS_SIZE: PictureSize = { widthPx: 1000, heightPx: 520 };
+
+/**
+ * All files of a run, one after the other: summary.json, events.csv, months.csv, the charts (the months, the best day and a
+ * middling one, each as PNG and SVG), steps.csv. Nothing is written: faces write or offer them.
+ */
+export async function* outputFiles(input: OutputInput): AsyncGenerator<OutputFile, void, undefined> {
+  const { run, atOnce, facts } = input;
+  yield { name: 'summary.json', content: summaryJson(summaryOf(run, atOnce, facts)) };
+  yield { name: 'events.csv', content: eventsCsv(run) };
+  yield { name: 'months.csv', content: await monthsCsv(run) };
+  const draw = await openDrawing(input.fonts);
+  for (const { name, spec, size } of charts(input)) {
+    const { png, svg } = draw(spec, size);
+    yield { name: `${name}.png`, content: png };
+    yield { name: `${name}.svg`, content: svg };
+  }
+  yield { name: 'steps.csv', content: stepsCsv(run) };
+}
+
+interface NamedChart {
+  readonly name: string;
+  readonly spec: ChartConfiguration;
+  readonly size: PictureSize;
+}
+
+function charts({ run, atOnce, facts }: OutputInput): NamedChart[] {
+  const { best, median } = pickDays(run);
+  const heading = facts.scenarioName;
+  const days = [...new Set([best, median])].map((day): NamedChart => {
+    const spec = dayChart(run, { day, heading, pointNames: facts.pointNames, widthPx: DAY_SIZE.widthPx });
+    return { name: `day-${dateOf(run, day)}`, spec: spec as ChartConfiguration, size: DAY_SIZE };
+  });
+  return [{ name: 'months', spec: monthsChart(run, atOnce, heading) as ChartConfiguration, size: MONTHS_SIZE }, ...days];
+}
+
+/** Whether a name in an output folder is one that a run writes: what a later run may replace or clear away. */
+export const isOutputName = (name: string): boolean =>
+  /^(steps\.csv|events\.csv|months\.csv|summary\.json|months\.(png|svg)|day-\d{4}-\d{2}-\d{2}\.(png|svg))$/.test(name);

@@ -1,0 +1,23 @@
+/**
+ * A run as things that people open: CSV, JSON, tables for a terminal, charts.
+ *
+ * In: finished runs (and names, thresholds, fonts). Out: strings, chart specs, bytes of pictures; no file is written here.
+ * Models: none. danfo.js makes tables, chart.js on a canvas makes pictures; both load only when asked for.
+ * Left out: sentences about single events (explain), files and terminals (cli). Start reading at `files.ts`.
+ */
+export * from './answer.ts';
+export * from './assumptions.ts';
+export * from './chart-day.ts';
+export * from './chart-months.ts';
+export * from './dates.ts';
+export * from './draw.ts';
+export * from './events-csv.ts';
+export * from './files.ts';
+export * from './month-table.ts';
+export * from './months-csv.ts';
+export * from './numbers.ts';
+export * from './pick-days.ts';
+export * from './platform-zone.ts';
+export * from './steps-csv.ts';
+export * from './summary-json.ts';
+export * from './sums.ts';

@@ -1,0 +1,201 @@
+import {
+  type Checked,
+  failed,
+  type Issue,
+  passed,
+  S_PER_MIN,
+  type TimeGrid,
+  W_PER_KW,
+  WH_PER_KWH,
+  type Zone,
+} from '../base/index.ts';
+import type { WeeklyTrip } from '../vehicle/index.ts';
+import { byPhases } from './by-phases.ts';
+import { AIR_WITHOUT_WEATHER_C } from './defaults.ts';
+import { filesOf, fileUnreadable } from './files.ts';
+import { type CsvSource, readHouseholdCsv, readPvCsv, readStaysCsv, readWeatherCsv } from './measured.ts';
+import { gridOf } from './period.ts';
+import { readEpw } from './read-epw.ts';
+import type { ChargePoint, Household, PhaseSplit, Pv, Scenario, Site, Supply, Usage, Weather } from './scenario.ts';
+import { WEEKDAYS } from './schema/common.ts';
+import type { ScenarioInput } from './schema.ts';
+import { secondOfDay } from './time-text.ts';
+import { clockWarnings, epwPlaceWarnings } from './weather-checks.ts';
+
+/**
+ * The second half of the door: a checked scenario and the texts of its files become one complete Scenario in the core's units.
+ *
+ * @param files  text of each file of `filesOf(input)`, by its name as the scenario writes it
+ * @param zone   table of `input.site.timeZone`, covering `periodMs(input)`
+ */
+export function completeScenario(input: ScenarioInput, files: ReadonlyMap<string, string>, zone: Zone): Checked<Scenario> {
+  const gridChecked = gridOf(input, zone);
+  if (!gridChecked.ok) return gridChecked;
+  const door = new Door(input, files, gridChecked.value);
+  const absent = filesOf(input).filter(({ file }) => !files.has(file));
+  if (absent.length > 0) return failed(absent.map((request) => fileUnreadable(request, 'it was not handed in')));
+  return door.complete();
+}
+
+/** Gathers the sections with all that is wrong or worth knowing in any of them. */
+class Door {
+  private readonly issues: Issue[] = [];
+  private readonly warnings: Issue[] = [];
+  private readonly input: ScenarioInput;
+  private readonly files: ReadonlyMap<string, string>;
+  private readonly grid: TimeGrid;
+  private readonly site: Site;
+
+  constructor(input: ScenarioInput, files: ReadonlyMap<string, string>, grid: TimeGrid) {
+    this.input = input;
+    this.files = files;
+    this.grid = grid;
+    const { latitude, longitude, elevationM } = input.site;
+    this.site = { latitudeDeg: latitude, longitudeDeg: longitude, elevationM };
+  }
+
+  complete(): Checked<Scenario> {
+    const { input, grid } = this;
+    const weather = this.weather();
+    const pv = this.pv();
+    const household = this.household();
+    const chargePoints = input.chargePoints.map((_, i) => this.chargePoint(i));
+    if (weather === null || pv === null || household === null || !chargePoints.every((point) => point !== null))
+      return failed(this.issues);
+    const { phases, voltageV, mainFuseA } = input.grid;
+    const supply: Supply = { phases, voltageV, mainFuseA };
+    const { strategy, surplusShare, topUp, smoothingS, reserveW } = input.control;
+    const { startDelayS, stopDelayS, switchUpDelayS, switchDownDelayS, switchPauseS, restartPauseS } = input.control;
+    const delays = { startDelayS, stopDelayS, switchUpDelayS, switchDownDelayS, switchPauseS, restartPauseS };
+    const control = { strategy, surplusShare, topUp, smoothingS, reserveW, ...delays };
+    const sections = { supply, weather, pv, household, battery: null, chargePoints, control };
+    return passed({ name: input.name, site: this.site, zone: grid.zone, grid, ...sections }, this.warnings);
+  }
+
+  /** The value of a part that passed, or null with its issues kept. */
+  private take<T>(checked: Checked<T>): T | null {
+    if (checked.ok) {
+      this.warnings.push(...checked.warnings);
+      return checked.value;
+    }
+    this.issues.push(...checked.issues);
+    return null;
+  }
+
+  private csv(
+    path: readonly (string | number)[],
+    section: { file: string; clock: string; shiftMin?: number; maxGapMin?: number },
+  ): CsvSource {
+    const { file, clock, shiftMin = 0, maxGapMin = 0 } = section;
+    return { text: this.files.get(file) ?? '', file, path, clock, shiftMin, maxGapMin };
+  }
+
+  private weather(): Weather | null {
+    const { weather } = this.input;
+    if (weather === undefined) return { kind: 'none', airC: AIR_WITHOUT_WEATHER_C };
+    if (weather.source === 'synthetic') {
+      const { seed, monthlyGhiKWhM2 = [], monthlyTempC = [] } = weather;
+      return {
+        kind: 'synthetic',
+        seed,
+        monthlyGhiWhPerM2: monthlyGhiKWhM2.map((sum) => sum * WH_PER_KWH),
+        monthlyAirC: monthlyTempC,
+      };
+    }
+    const path = ['weather', 'file'];
+    if (weather.source === 'csv') {
+      const series = this.take(readWeatherCsv(this.csv(path, weather), this.grid));
+      if (series === null) return null;
+      this.warnings.push(...clockWarnings(series, weather.shiftMin, this.site));
+      return { kind: 'measured', source: 'csv', series, minutes: 'flat' };
+    }
+    const epw = this.take(readEpw(this.files.get(weather.file) ?? '', weather.file, path, weather.shiftMin, this.grid));
+    if (epw === null) return null;
+    this.warnings.push(...epwPlaceWarnings(epw.place, this.site, this.grid, weather.file));
+    this.warnings.push(...clockWarnings(epw.series, weather.shiftMin, this.site));
+    return { kind: 'measured', source: 'epw', series: epw.series, minutes: 'flat' };
+  }
+
+  private pv(): Pv | null {
+    const { pv } = this.input;
+    const phases = pv.phases ?? this.allPhases();
+    if (pv.source === 'csv') {
+      const series = this.take(readPvCsv(this.csv(['pv', 'file'], pv), pv.factor, this.grid));
+      return series === null ? null : { kind: 'measured', series, phases };
+    }
+    const arrays = pv.arrays.map(({ name, kWp, lossPercent, horizonDeg, monthlyLossPercent: _later, ...rest }, i) => ({
+      ...rest,
+      name: name ?? `array ${i + 1}`,
+      peakW: kWp * W_PER_KW,
+      lossShare: lossPercent / 100,
+      horizonDeg: horizonDeg ?? [0],
+    }));
+    const peakW = arrays.reduce((sum, array) => sum + array.peakW, 0);
+    const inverter = { ratedW: pv.inverter.ratedW ?? peakW, efficiencyShare: pv.inverter.efficiency };
+    return { kind: 'arrays', arrays, inverter, phases };
+  }
+
+  private allPhases(): readonly number[] {
+    return this.input.grid.phases === 1 ? [1] : [1, 2, 3];
+  }
+
+  private household(): Household | null {
+    const { household } = this.input;
+    const phaseSplit = splitOf(household.phaseSplit, this.input.grid.phases);
+    if (household.source === 'synthetic') {
+      const { annualKWh, people, seed } = household;
+      return { kind: 'synthetic', annualWh: annualKWh * WH_PER_KWH, people, seed, phaseSplit };
+    }
+    const measured = this.take(readHouseholdCsv(this.csv(['household', 'file'], household), this.grid));
+    return measured?.kind === 'measured' ? { ...measured, phaseSplit } : measured;
+  }
+
+  private chargePoint(i: number): ChargePoint | null {
+    const point = this.input.chargePoints[i];
+    if (point === undefined) return null;
+    const usage = this.usage(point.usage, ['chargePoints', i, 'usage', 'file']);
+    if (usage === null) return null;
+    const { phases, maxCurrentA, minCurrentA, currentStepA, wiring } = point.charger;
+    const charger = { phases, maxCurrentA, minCurrentA, currentStepA, wiring: wiring ?? this.allPhases() };
+    const vehicle = vehicleOf(point.vehicle);
+    const believes = { phases: vehicle.phases, minCurrentA: vehicle.minCurrentA };
+    return { name: point.name ?? `charge point ${i + 1}`, charger, vehicle, believes, usage };
+  }
+
+  private usage(usage: ScenarioInput['chargePoints'][number]['usage'], path: readonly (string | number)[]): Usage | null {
+    if (usage.source === 'always') return { kind: 'always' };
+    if (usage.source === 'csv') {
+      const stays = this.take(readStaysCsv(this.csv(path, usage), this.grid));
+      return stays === null ? null : { kind: 'stays', stays };
+    }
+    const trips = usage.trips.map(({ days, leave, return: back, km, jitterMin }): WeeklyTrip => {
+      const weekdays = [...new Set(days)].map((day) => WEEKDAYS.indexOf(day)).sort((a, b) => a - b);
+      return { weekdays, leaveS: secondOfDay(leave), returnS: secondOfDay(back), km, jitterS: jitterMin * S_PER_MIN };
+    });
+    return { kind: 'weekly', seed: usage.seed, trips };
+  }
+}
+
+function vehicleOf(vehicle: ScenarioInput['chargePoints'][number]['vehicle']): ChargePoint['vehicle'] {
+  const { phases, maxCurrentA, minCurrentA, standbyW, startLagS, startSoc, targetSoc } = vehicle;
+  return {
+    batteryWh: vehicle.batteryKWh * WH_PER_KWH,
+    phases,
+    maxCurrentA,
+    minCurrentA: byPhases(minCurrentA),
+    standbyW,
+    conversionShare: vehicle.conversionEfficiency,
+    startLagS,
+    whPerKm: (vehicle.kWhPer100km * WH_PER_KWH) / 100,
+    startSoc,
+    targetSoc,
+  };
+}
+
+/** Shares brought to a sum of exactly 1; thirds, or all on phase 1 of a one-phase grid, where none are written. */
+function splitOf(written: readonly number[] | undefined, gridPhases: 1 | 3): PhaseSplit {
+  if (gridPhases === 1) return [1, 0, 0];
+  const [a = 1, b = 1, c = 1] = written ?? [];
+  const sum = a + b + c;
+  return [a / sum, b / sum, c / sum];
+}

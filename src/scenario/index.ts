@@ -1,0 +1,19 @@
+/**
+ * The door: a user's file becomes one complete, checked Scenario, or a list of all that is wrong with it.
+ *
+ * In: the text of a scenario (YAML or JSON), the texts of the files it names, and the zone's table. Out: `Checked<Scenario>` in the
+ * core's own units, behind which nothing is optional and nothing is NaN. Models: none but resampling that keeps energy.
+ * Left out: reading files and asking the platform for zones (the faces do), and every key in `not-yet.ts`.
+ * Start reading at `schema.ts` (what may be written), then `read-scenario.ts` and `complete.ts` (the two halves of the door).
+ */
+export { completeScenario } from './complete.ts';
+export { type FileRequest, filesOf, fileUnreadable, timeZoneUnknown } from './files.ts';
+export { formatIssue, formatWarning, type Locate, pathText } from './issue-text.ts';
+export { scenarioJsonSchema } from './json-schema.ts';
+export { nearest } from './nearest.ts';
+export { periodMs } from './period.ts';
+export { checkScenario, type ReadScenario, readScenario } from './read-scenario.ts';
+export { onGrid } from './resample.ts';
+export * from './scenario.ts';
+export { type ScenarioDraft, type ScenarioInput, scenarioSchema } from './schema.ts';
+export type { MeasuredSeries, WeatherSeries } from './series.ts';

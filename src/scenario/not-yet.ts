@@ -1,0 +1,101 @@
+import type { Issue } from '../base/index.ts';
+import { foundText, pathText } from './issue-text.ts';
+import { isRecord } from './walk.ts';
+
+/** A key, or a value of a key, whose machinery is still to be built. */
+interface NotYet {
+  /** Keys from the top, joined by points; `*` stands for every entry of a list. */
+  readonly path: string;
+  /** Refused only where this holds; always where it is left out. Gets the value and the section that it stands in. */
+  readonly when?: (value: unknown, section: Readonly<Record<string, unknown>>) => boolean;
+  /** What can be done meanwhile. */
+  readonly meanwhile: string;
+}
+
+const remove = 'remove the line';
+const isNot =
+  (neutral: unknown) =>
+  (value: unknown): boolean =>
+    !same(value, neutral);
+
+/** What is refused for now, a line a key: whoever builds the machinery deletes the line. */
+const NOT_YET: readonly NotYet[] = [
+  {
+    path: 'grid.imbalanceLimitA',
+    meanwhile: `${remove}; where only one phase is allowed above a current, lower charger.maxCurrentA to it`,
+  },
+  { path: 'grid.exportLimitW', meanwhile: `${remove}, and mind that some PV will then count as exported that would be cut off` },
+  { path: 'grid.metering', when: isNot('net'), meanwhile: 'write metering: net, which is how most meters count' },
+  { path: 'grid.contractW', meanwhile: `${remove}, or set mainFuseA to the contracted watts divided by phases and volts` },
+  { path: 'grid.dimming', meanwhile: `${remove}, and mind that charging in those windows will be too high` },
+  { path: 'grid.country', meanwhile: `${remove}, and write the limits that apply` },
+  { path: 'tariff', meanwhile: 'remove the section; kWh come without money for now' },
+  { path: 'weather.climate', meanwhile: 'write monthlyGhiKWhM2 and monthlyTempC' },
+  {
+    path: 'weather.minutes',
+    when: isNot('flat'),
+    meanwhile: 'write minutes: flat, and mind that hourly means hide most starts and stalls',
+  },
+  { path: 'pv.arrays.*.monthlyLossPercent', meanwhile: `${remove}, and put the yearly mean into lossPercent` },
+  { path: 'household.diverter', meanwhile: 'remove the section, and add what the rod uses to annualKWh' },
+  {
+    path: 'household.source',
+    when: (value) => value === 'meter',
+    meanwhile: 'write source: csv with the load of the house, or synthetic',
+  },
+  { path: 'battery', meanwhile: 'remove the section; the surplus then includes what the battery would take' },
+  { path: 'chargePoints.1', meanwhile: 'keep one charge point in the scenario, and write a second scenario for the other' },
+  {
+    path: 'chargePoints.*.charger.wiringAsBuilt',
+    when: (value, charger) => !same(value, charger.wiring ?? [1, 2, 3]),
+    meanwhile: `${remove}; conductors are taken to be as in wiring`,
+  },
+  { path: 'chargePoints.*.charger.checksPhases', when: isNot(false), meanwhile: `${remove}` },
+  {
+    path: 'chargePoints.*.vehicle.givesUpAfter',
+    meanwhile: `${remove}, and read the starts and stalls of a day from the results`,
+  },
+  { path: 'chargePoints.*.believes', meanwhile: 'remove the section; the controller then knows the car' },
+  { path: 'chargePoints.*.usage.floorKm', when: isNot(0), meanwhile: `${remove}, or compare with strategy: at-once` },
+  { path: 'chargePoints.*.usage.departureKm', when: isNot(0), meanwhile: `${remove}, or compare with strategy: at-once` },
+  {
+    path: 'control.seesCurtailedPv',
+    when: isNot(false),
+    meanwhile: `${remove}; there is no export limit yet that could hide PV`,
+  },
+];
+
+/** Keys of a scenario, as it was written, that are refused for now. */
+export function notYetIssues(raw: unknown): Issue[] {
+  return NOT_YET.flatMap((entry) => refusals(entry, entry.path.split('.'), raw, []));
+}
+
+function refusals(entry: NotYet, rest: readonly string[], node: unknown, path: readonly (string | number)[]): Issue[] {
+  const [part, ...deeper] = rest;
+  if (part === undefined) return [];
+  if (Array.isArray(node)) {
+    const indexes = [...node.keys()].filter((i) => part === '*' || i >= Number(part));
+    return indexes.flatMap((i) =>
+      deeper.length === 0 ? [issueOf(entry, [...path, i], node[i])] : refusals(entry, deeper, node[i], [...path, i]),
+    );
+  }
+  if (!isRecord(node) || !Object.hasOwn(node, part)) return [];
+  const value = node[part];
+  if (deeper.length > 0) return refusals(entry, deeper, value, [...path, part]);
+  return entry.when === undefined || entry.when(value, node) ? [issueOf(entry, [...path, part], value)] : [];
+}
+
+function issueOf(entry: NotYet, path: readonly (string | number)[], value: unknown): Issue {
+  const last = path[path.length - 1];
+  const key = typeof last === 'number' ? pathText(path) : (last ?? '');
+  return {
+    code: 'not-yet',
+    path,
+    found: foundText(value),
+    problem: `Sixamp cannot take \`${key}\` into account yet, and leaves nothing out silently.`,
+    allowed: '',
+    fix: `${entry.meanwhile}.`,
+  };
+}
+
+const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);

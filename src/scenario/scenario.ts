@@ -1,0 +1,152 @@
+import type { TimeGrid, Zone } from '../base/index.ts';
+import type { Stay, WeeklyTrip } from '../vehicle/index.ts';
+import type { MeasuredSeries, WeatherSeries } from './series.ts';
+
+/**
+ * A complete, checked scenario in the core's own units (W, Wh, A, V, s, shares of 1, instants in UTC ms). Nothing is optional:
+ * what a household does not have is `null` or a kind of its own.
+ */
+export interface Scenario {
+  readonly name: string;
+  readonly site: Site;
+  readonly zone: Zone;
+  readonly grid: TimeGrid;
+  readonly supply: Supply;
+  readonly weather: Weather;
+  readonly pv: Pv;
+  readonly household: Household;
+  /** Home battery; none as yet. */
+  readonly battery: null;
+  readonly chargePoints: readonly ChargePoint[];
+  readonly control: Control;
+}
+
+/** Where the household is. */
+export interface Site {
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly elevationM: number;
+}
+
+/** The house's connection to the grid. */
+export interface Supply {
+  readonly phases: 1 | 3;
+  readonly voltageV: number;
+  readonly mainFuseA: number;
+}
+
+/** Irradiance and air temperature. */
+export type Weather =
+  /** No weather: air at `airC` throughout, no irradiance (PV is measured). */
+  | { readonly kind: 'none'; readonly airC: number }
+  | {
+      readonly kind: 'synthetic';
+      readonly seed: number;
+      /** January to December, Wh/m² on the horizontal. */
+      readonly monthlyGhiWhPerM2: readonly number[];
+      readonly monthlyAirC: readonly number[];
+    }
+  | { readonly kind: 'measured'; readonly source: 'epw' | 'csv'; readonly series: WeatherSeries; readonly minutes: 'flat' };
+
+/** What the roof gives. `phases` are the building phases that it feeds. */
+export type Pv =
+  | {
+      readonly kind: 'arrays';
+      readonly arrays: readonly PvArray[];
+      readonly inverter: Inverter;
+      readonly phases: readonly number[];
+    }
+  | { readonly kind: 'measured'; readonly series: MeasuredSeries<'pvW'>; readonly phases: readonly number[] };
+
+/** One plane of modules. */
+export interface PvArray {
+  readonly name: string;
+  readonly peakW: number;
+  readonly tiltDeg: number;
+  readonly azimuthDeg: number;
+  readonly temperatureCoefficientPerK: number;
+  readonly lossShare: number;
+  readonly mounting: 'roof' | 'open';
+  /** Height of the skyline at even azimuths from north, clockwise; `[0]` is flat. */
+  readonly horizonDeg: readonly number[];
+}
+
+/** The inverter of all arrays. */
+export interface Inverter {
+  readonly ratedW: number;
+  readonly efficiencyShare: number;
+}
+
+/** Shares of the building phases 1, 2, 3, adding up to 1. */
+export type PhaseSplit = readonly [number, number, number];
+
+/** What the house uses without cars. */
+export type Household =
+  | {
+      readonly kind: 'synthetic';
+      readonly annualWh: number;
+      readonly people: number;
+      readonly seed: number;
+      readonly phaseSplit: PhaseSplit;
+    }
+  | { readonly kind: 'measured'; readonly series: MeasuredSeries<'loadW'>; readonly phaseSplit: PhaseSplit }
+  | { readonly kind: 'measured-phases'; readonly series: MeasuredSeries<'l1W' | 'l2W' | 'l3W'> };
+
+/** A charger with the car that uses it. */
+export interface ChargePoint {
+  readonly name: string;
+  readonly charger: Charger;
+  readonly vehicle: Vehicle;
+  /** What the controller takes for granted about the car; the truth as yet. */
+  readonly believes: { readonly phases: number; readonly minCurrentA: ByPhases };
+  readonly usage: Usage;
+}
+
+/** A value for one, two and three phases. */
+export type ByPhases = readonly [number, number, number];
+
+/** The charger. */
+export interface Charger {
+  readonly phases: 1 | 3 | 'switchable';
+  readonly maxCurrentA: number;
+  readonly minCurrentA: number;
+  readonly currentStepA: number;
+  /** Building phases on the terminals, first to last. */
+  readonly wiring: readonly number[];
+}
+
+/** The car. */
+export interface Vehicle {
+  readonly batteryWh: number;
+  readonly phases: 1 | 2 | 3;
+  readonly maxCurrentA: number;
+  readonly minCurrentA: ByPhases;
+  readonly standbyW: number;
+  readonly conversionShare: number;
+  readonly startLagS: number;
+  readonly whPerKm: number;
+  readonly startSoc: number;
+  readonly targetSoc: number;
+}
+
+/** When the car is plugged in and what it drives. */
+export type Usage =
+  | { readonly kind: 'always' }
+  | { readonly kind: 'weekly'; readonly seed: number; readonly trips: readonly WeeklyTrip[] }
+  /** All stays of the file that touch the period, in order, not overlapping. */
+  | { readonly kind: 'stays'; readonly stays: readonly Stay[] };
+
+/** How the surplus is followed. */
+export interface Control {
+  readonly strategy: 'surplus' | 'at-once';
+  readonly surplusShare: number;
+  readonly topUp: 'minimum' | 'proportional';
+  readonly smoothingS: number;
+  readonly reserveW: number;
+  readonly startDelayS: number;
+  readonly stopDelayS: number;
+  readonly switchUpDelayS: number;
+  readonly switchDownDelayS: number;
+  readonly switchPauseS: number;
+  readonly restartPauseS: number;
+}

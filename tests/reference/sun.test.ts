@@ -1,0 +1,263 @@
+/**
+ * The sun against published positions.
+ * Sources: NREL/TP-560-34302 (Reda & Andreas, rev. 2008), appendices A.2 and A.5; US Naval Observatory almanac and SPA values as carried in the
+ * tests of pvlib-python (BSD-3); SPA run for European places in 2025 (pvlib's, 1013.25 hPa, 12 °C); Duffie & Beckman, chapter 1.
+ * Second library: astronomy-engine 2.1.19 (MIT). Collected November 2026.
+ */
+import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
+import { describe, expect, test } from 'vitest';
+import { cosDeg, degOf, MS_PER_DAY, MS_PER_MIN, MS_PER_S } from '../../src/base/index.ts';
+import { cosIncidence } from '../../src/pv/index.ts';
+import { apparentZenithDeg, dayOfYearAt, extraterrestrialWPerM2, sunAngles, sunTimes, sunTrack } from '../../src/sky/index.ts';
+import { TOLERANCE } from './tolerances.ts';
+
+const within = (found: number, wanted: number, tolerance: number): void => {
+  expect(Math.abs(found - wanted), `${found} against ${wanted}`).toBeLessThanOrEqual(tolerance);
+};
+
+describe('sun against NREL SPA report, table A5.1 (Golden, 2003-10-17 12:30:30 −7)', () => {
+  const at = Date.UTC(2003, 9, 17, 19, 30, 30);
+  const sun = sunAngles(at, 39.742476, -105.1786);
+  test('A5: geometric elevation 39.872046', () => within(90 - sun.zenithDeg, 39.872046, TOLERANCE.sunZenithDeg));
+  test('A1: azimuth 194.34024', () => within(sun.azimuthDeg, 194.34024, TOLERANCE.sunAzimuthDeg));
+  test('A1: apparent zenith 50.11162 at 820 hPa, 11 °C', () => {
+    within(apparentZenithDeg(sun.zenithDeg, 82_000, 11), 50.11162, TOLERANCE.apparentZenithDeg);
+    // A5: refraction 0.016332 by itself.
+    within(50.127954 - apparentZenithDeg(50.127954, 82_000, 11), 0.016332, 1e-4);
+  });
+  test('A2: incidence 25.18700 on slope 30, azimuth 170, from the apparent zenith', () => {
+    within(degOf(Math.acos(cosIncidence(30, 170, 50.11162, 194.34024))), 25.187, 1e-3);
+  });
+  test('A3: declination −9.31434 and hour angle 11.1059, by way of the zenith they give', () => {
+    const cosZenith =
+      Math.sin((39.742476 * Math.PI) / 180) * Math.sin((-9.31434 * Math.PI) / 180) +
+      cosDeg(39.742476) * cosDeg(-9.31434) * cosDeg(11.1059);
+    within(sun.zenithDeg, degOf(Math.acos(cosZenith)), TOLERANCE.sunZenithDeg);
+  });
+  test('A3: distance 0.9965422974 AU, as irradiance', () => {
+    within(extraterrestrialWPerM2(dayOfYearAt(at)), 1361 / 0.9965422974 ** 2, TOLERANCE.extraterrestrialWPerM2);
+  });
+  test('A4: transit 18:46:04.97, sunrise 13:12:43.46, sunset 00:20:19.19 UT', () => {
+    const times = sunTimes(Date.UTC(2003, 9, 17, 19), 39.742476, -105.1786);
+    within(times.noonMs / MS_PER_S, Date.UTC(2003, 9, 17, 18, 46, 5) / MS_PER_S, TOLERANCE.noonS);
+    within((times.riseMs ?? 0) / MS_PER_S, Date.UTC(2003, 9, 17, 13, 12, 43) / MS_PER_S, TOLERANCE.riseSetS);
+    // The report's sunset is that of the UT day, so of the local day before.
+    const before = sunTimes(Date.UTC(2003, 9, 16, 19), 39.742476, -105.1786);
+    within((before.setMs ?? 0) / MS_PER_S, Date.UTC(2003, 9, 17, 0, 20, 19) / MS_PER_S, TOLERANCE.riseSetS);
+    // The equation of time, 14.641503 min, is what the transit says.
+    within((Date.UTC(2003, 9, 17, 12) - times.noonMs) / MS_PER_MIN + 4 * 105.1786, 14.6415, TOLERANCE.equationOfTimeMin);
+  });
+});
+
+describe('sunrise and sunset', () => {
+  const rows: [string, number, number, number, number, number][] = [
+    // A7: table A2.1, Astronomical Almanac by way of SPA, longitude 0.
+    ['A7 1994-01-02, 35 N', Date.UTC(1994, 0, 2, 12), 35, 0, Date.UTC(1994, 0, 2, 7, 8, 12), Date.UTC(1994, 0, 2, 16, 59, 56)],
+    ['A7 1996-07-05, 35 S', Date.UTC(1996, 6, 5, 12), -35, 0, Date.UTC(1996, 6, 5, 7, 8, 15), Date.UTC(1996, 6, 5, 17, 1, 4)],
+    ['A7 2004-12-04, 35 S', Date.UTC(2004, 11, 4, 12), -35, 0, Date.UTC(2004, 11, 4, 4, 38, 57), Date.UTC(2004, 11, 4, 19, 2, 2)],
+    // A8: Golden, −7; the almanac's whole minutes.
+    ['A8 2015-01-02', Date.UTC(2015, 0, 2, 19), 39.742476, -105.1786, Date.UTC(2015, 0, 2, 14, 22), Date.UTC(2015, 0, 2, 23, 48)],
+    ['A8 2015-08-02', Date.UTC(2015, 7, 2, 19), 39.742476, -105.1786, Date.UTC(2015, 7, 2, 12), Date.UTC(2015, 7, 3, 2, 13)],
+    // A34.
+    [
+      'A34 Vienna 03-20',
+      Date.UTC(2025, 2, 20, 12),
+      48.2082,
+      16.3738,
+      Date.UTC(2025, 2, 20, 4, 57, 15),
+      Date.UTC(2025, 2, 20, 17, 7, 23),
+    ],
+    [
+      'A34 Vienna 06-21',
+      Date.UTC(2025, 5, 21, 12),
+      48.2082,
+      16.3738,
+      Date.UTC(2025, 5, 21, 2, 53, 56),
+      Date.UTC(2025, 5, 21, 18, 58, 45),
+    ],
+    [
+      'A34 Vienna 12-21',
+      Date.UTC(2025, 11, 21, 12),
+      48.2082,
+      16.3738,
+      Date.UTC(2025, 11, 21, 6, 42, 26),
+      Date.UTC(2025, 11, 21, 15, 2, 53),
+    ],
+    [
+      'A34 Berlin 06-21',
+      Date.UTC(2025, 5, 21, 12),
+      52.52,
+      13.405,
+      Date.UTC(2025, 5, 21, 2, 43, 6),
+      Date.UTC(2025, 5, 21, 19, 33, 20),
+    ],
+    [
+      'A34 Berlin 12-21',
+      Date.UTC(2025, 11, 21, 12),
+      52.52,
+      13.405,
+      Date.UTC(2025, 11, 21, 7, 15, 1),
+      Date.UTC(2025, 11, 21, 14, 54, 4),
+    ],
+  ];
+  test.each(rows)('%s', (_, at, latitude, longitude, rise, set) => {
+    const times = sunTimes(at, latitude, longitude);
+    within((times.riseMs ?? 0) / MS_PER_S, rise / MS_PER_S, TOLERANCE.riseSetS);
+    within((times.setMs ?? 0) / MS_PER_S, set / MS_PER_S, TOLERANCE.riseSetS);
+  });
+  test('A32: day length at the solstices, 48.2 N, with −0.833°: 16.08 and 8.34 h, within 2 min', () => {
+    for (const [month, hours] of [
+      [5, 16.08],
+      [11, 8.34],
+    ] as const) {
+      const times = sunTimes(Date.UTC(2025, month, 21, 12), 48.2, 16.4);
+      within(((times.setMs ?? 0) - (times.riseMs ?? 0)) / 3_600_000, hours, 2 / 60);
+    }
+  });
+  test('no sunrise in the polar night is a value, not an error', () => {
+    expect(sunTimes(Date.UTC(2025, 11, 21, 12), 75, 20).riseMs).toBeUndefined();
+  });
+});
+
+describe('A34: SPA values for European places, 2025', () => {
+  const rows: [string, number, number, number, number, number, number][] = [
+    ['Vienna 03-20 12:00', 48.2082, 16.3738, Date.UTC(2025, 2, 20, 12), 49.7811, 49.7612, 199.1873],
+    ['Vienna 06-21 10:00', 48.2082, 16.3738, Date.UTC(2025, 5, 21, 10), 27.1767, 27.1681, 150.7306],
+    ['Vienna 06-21 18:00', 48.2082, 16.3738, Date.UTC(2025, 5, 21, 18), 82.5861, 82.4691, 297.1445],
+    ['Vienna 12-21 11:00', 48.2082, 16.3738, Date.UTC(2025, 11, 21, 11), 71.6676, 71.6177, 181.7716],
+    ['Vienna 09-23 15:30', 48.2082, 16.3738, Date.UTC(2025, 8, 23, 15, 30), 77.6146, 77.5411, 255.2299],
+    ['Berlin 06-21 10:00', 52.52, 13.405, Date.UTC(2025, 5, 21, 10), 31.8575, 31.847, 149.3469],
+    ['Berlin 12-21 11:00', 52.52, 13.405, Date.UTC(2025, 11, 21, 11), 75.967, 75.9019, 178.9258],
+    ['London 03-20 12:00', 51.5074, -0.1278, Date.UTC(2025, 2, 20, 12), 51.4874, 51.4663, 177.4847],
+  ];
+  test.each(rows)('%s', (_, latitude, longitude, at, zenith, apparent, azimuth) => {
+    const sun = sunAngles(at, latitude, longitude);
+    within(sun.zenithDeg, zenith, TOLERANCE.sunZenithDeg);
+    within(sun.azimuthDeg, azimuth, TOLERANCE.sunAzimuthDeg);
+    within(apparentZenithDeg(sun.zenithDeg, 101_325, 12), apparent, TOLERANCE.apparentZenithDeg);
+  });
+});
+
+describe('the course of the year', () => {
+  const equationMin = (at: number): number =>
+    (Date.UTC(2025, 0, 1, 12) -
+      sunTimes(at, 50, 0).noonMs +
+      Math.round((at - Date.UTC(2025, 0, 1, 12)) / MS_PER_DAY) * MS_PER_DAY) /
+    MS_PER_MIN;
+  test('A19: equation of time, least −14.19 on 11 February, most +16.44 on 3 November', () => {
+    const days = Array.from({ length: 365 }, (_, d) => equationMin(Date.UTC(2025, 0, 1 + d, 12)));
+    within(Math.min(...days), -14.19, TOLERANCE.equationOfTimeMin);
+    within(Math.max(...days), 16.44, TOLERANCE.equationOfTimeMin);
+    within(days.indexOf(Math.min(...days)), dayOfYearAt(Date.UTC(2025, 1, 11)) - 1, 1);
+    within(days.indexOf(Math.max(...days)), dayOfYearAt(Date.UTC(2025, 10, 3)) - 1, 1);
+  });
+  test('A10: equation of time on 3 February −13.5 min (Duffie & Beckman, example 1.5.1, by Spencer)', () => {
+    within(equationMin(Date.UTC(2025, 1, 3, 12)), -13.49, TOLERANCE.textbookMin);
+  });
+  test.each([
+    [36, 12.56],
+    [40, 16.56],
+    [48.2, 24.76],
+    [52.5, 29.06],
+    [60, 36.56],
+  ])('A33: noon of the June solstice at %s N: zenith %s', (latitude, zenith) => {
+    const noon = sunTimes(Date.UTC(2025, 5, 21, 12), latitude, 15).noonMs;
+    within(sunAngles(noon, latitude, 15).zenithDeg, zenith, 0.02);
+  });
+  // A11, A12, A14: textbook geometry with its own rounded declinations; solar time by way of noon.
+  const atSolar = (month: number, day: number, hour: number): number =>
+    sunTimes(Date.UTC(2025, month, day, 12), 43, 0).noonMs + (hour - 12) * 3_600_000;
+  test('A11: incidence 35° on 13 February, 10:30 solar, slope 45, azimuth 195 (example 1.6.1)', () => {
+    const sun = sunAngles(atSolar(1, 13, 10.5), 43, 0);
+    within(degOf(Math.acos(cosIncidence(45, 195, sun.zenithDeg, sun.azimuthDeg))), 35, TOLERANCE.textbookDeg);
+  });
+  test('A12: zenith 66.5, azimuth 140.0 on 13 February, 9:30 solar (example 1.6.2a)', () => {
+    const sun = sunAngles(atSolar(1, 13, 9.5), 43, 0);
+    within(sun.zenithDeg, 66.5, TOLERANCE.textbookDeg);
+    within(sun.azimuthDeg, 140, TOLERANCE.textbookDeg);
+  });
+  test('A14: zenith 70.3, azimuth 246.8 on 16 March, 16:00 solar (example 1.6.3)', () => {
+    const sun = sunAngles(atSolar(2, 16, 16), 43, 0);
+    within(sun.zenithDeg, 70.3, TOLERANCE.textbookDeg);
+    within(sun.azimuthDeg, 246.8, TOLERANCE.textbookDeg);
+  });
+});
+
+describe('outside the atmosphere', () => {
+  test.each([
+    [1, 1.03505],
+    [172, 0.96744],
+    [182, 0.96665],
+    [355, 1.03412],
+  ])('A20: distance factor of day %s by Spencer: %s', (day, factor) =>
+    within(extraterrestrialWPerM2(day, 1), factor, TOLERANCE.distanceFactor),
+  );
+  test('A20: day 1 with 1367 W/m²: 1414.913 (Bird clear-sky sheet)', () =>
+    within(extraterrestrialWPerM2(1, 1367), 1414.913, 0.01));
+  test('A23: distance 0.983289204601 and 1.01486146446 AU (2015-01-02, 2015-08-02)', () => {
+    within(extraterrestrialWPerM2(2), 1361 / 0.983289204601 ** 2, TOLERANCE.extraterrestrialWPerM2);
+    within(extraterrestrialWPerM2(214), 1361 / 1.01486146446 ** 2, TOLERANCE.extraterrestrialWPerM2);
+  });
+  test('A24: day 300 with 1366.1 W/m²: 1383.636', () => within(extraterrestrialWPerM2(300, 1366.1), 1383.636, 0.1));
+  test.each([
+    ['2025-01-04', 1407.5],
+    ['2025-03-20', 1372.2],
+    ['2025-06-21', 1317.9],
+    ['2025-07-03', 1316.8],
+    ['2025-12-21', 1406.2],
+  ])('A25: %s with 1361 W/m² and the true distance: %s', (date, wanted) => {
+    within(extraterrestrialWPerM2(dayOfYearAt(Date.parse(`${date}T12:00Z`))), wanted, TOLERANCE.extraterrestrialWPerM2);
+  });
+  // A28, A30: daily sums of the textbook (1367 W/m², Cooper's declination) on the mean days of the months.
+  const MEAN_DAYS = [17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344];
+  const dailyMJ = (day: number, latitude: number): number => {
+    const sun = sunTrack({ startMs: Date.UTC(2025, 0, day), stepS: 600, steps: 144 }, latitude, 0);
+    return (sun.cosZenith.reduce((a, b) => a + b, 0) * 600 * extraterrestrialWPerM2(day, 1367)) / 1e6;
+  };
+  test('A28: 45 N by month', () => {
+    const book = [12.2, 17.4, 25.1, 33.2, 39.2, 41.7, 40.4, 35.3, 27.8, 19.6, 13.3, 10.7];
+    // 1.2 MJ/m² in autumn: the true declination differs from Cooper's by up to a degree.
+    MEAN_DAYS.forEach((day, m) => void within(dailyMJ(day, 45), book[m] ?? 0, 1.2));
+  });
+  test('A30, A26: 43 N by month (example 2.19.1), mean deviation below 1.5 %', () => {
+    const book = [13.37, 18.81, 26.03, 33.78, 39.42, 41.78, 40.56, 35.92, 28.8, 20.9, 14.62, 11.91];
+    const ratio = MEAN_DAYS.reduce((sum, day, m) => sum + dailyMJ(day, 43) / (book[m] ?? 1) / 12, 0);
+    within(ratio, 1, TOLERANCE.dailyExtraterrestrialShare);
+  });
+  test('A31: months at 55.79 N, 12.53 E in 2020 (Copernicus CAMS, uses about 1367 W/m²)', () => {
+    for (const [month, kWh] of [50.169, 91.339, 172.855, 248.215].entries()) {
+      const startMs = Date.UTC(2020, month, 1);
+      const steps = (Date.UTC(2020, month + 1, 1) - startMs) / 3_600_000;
+      const sun = sunTrack({ startMs, stepS: 3600, steps }, 55.7906, 12.5251);
+      const sum = sun.cosZenith.reduce((a, c, k) => a + c * (sun.extraterrestrialWPerM2[k] ?? 0), 0) / 1000;
+      within(((sum * 1367) / 1361 / kWh) * 100, 100, 1);
+    }
+  });
+});
+
+test('sun against astronomy-engine: altitude above 5°, over 1000 instants, mean ≤ 0.01°, max ≤ 0.05°', () => {
+  let count = 0;
+  let sum = 0;
+  let most = 0;
+  for (const [latitude, longitude] of [
+    [48.2, 16.4],
+    [37.5, -5.9],
+    [60.2, 24.9],
+    [-33.9, 18.4],
+  ] as const) {
+    const observer = new Observer(latitude, longitude, 0);
+    for (let i = 0; i < 900; i++) {
+      const at = new Date(Date.UTC(2025, 0, 1) + i * 9.7 * 3_600_000);
+      const place = Equator(Body.Sun, at, observer, true, true);
+      const { altitude } = Horizon(at, observer, place.ra, place.dec, '');
+      if (altitude <= 5) continue;
+      const off = Math.abs(90 - sunAngles(at.getTime(), latitude, longitude).zenithDeg - altitude);
+      count++;
+      sum += off;
+      most = Math.max(most, off);
+    }
+  }
+  expect(count).toBeGreaterThan(1000);
+  expect(sum / count).toBeLessThanOrEqual(TOLERANCE.sunAltitudeMeanDeg);
+  expect(most).toBeLessThanOrEqual(TOLERANCE.sunAltitudeMaxDeg);
+});

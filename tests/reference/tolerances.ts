@@ -1,0 +1,47 @@
+/**
+ * How far we may be from the outside truth, in the quantity's own unit. One table; values only tighten.
+ * The names are those of the rows in the reference tests.
+ */
+export const TOLERANCE = {
+  /** Low-precision Meeus against SPA, degrees. */
+  sunZenithDeg: 0.012,
+  sunAzimuthDeg: 0.015,
+  apparentZenithDeg: 0.015,
+  /** Against a second library, above 5 degrees of altitude. */
+  sunAltitudeMeanDeg: 0.01,
+  sunAltitudeMaxDeg: 0.05,
+  /** Track (hourly knots) against the direct call. */
+  sunTrackDeg: 0.001,
+  /** Printed to the whole minute or to the second. */
+  riseSetS: 60,
+  noonS: 6,
+  equationOfTimeMin: 0.06,
+  /** Textbook examples use Cooper's declination and Spencer's equation of time, up to 0.7 degrees and 0.4 minutes from the true sun on those days. */
+  textbookDeg: 0.7,
+  textbookMin: 0.4,
+  textbookRatio: 0.02,
+  distanceFactor: 1e-4,
+  /** Spencer's series runs up to 0.09 % from the true distance. */
+  extraterrestrialWPerM2: 1.3,
+  dailyExtraterrestrialShare: 0.015,
+  airMassShare: 1e-3,
+  pressureShare: 1e-3,
+  clearSkyWPerM2: 1e-3,
+  clearSkyRecomputedWPerM2: 0.2,
+  clearDayShare: 0.01,
+  erbsShare: 1e-4,
+  erbsSplitShare: 1e-3,
+  cosIncidence: 1e-6,
+  planeWPerM2: 1e-3,
+  isotropicWPerM2: 1e-4,
+  textbookMJ: 0.01,
+  textbookMonthMJ: 0.1,
+  passingShare: 1e-6,
+  passingShareRecomputed: 1e-5,
+  cellC: 1e-3,
+  exact: 1e-9,
+  inverterW: 1e-6,
+  inverterShare: 1e-4,
+  lossPercent: 1e-3,
+  coefficientSum: 1e-9,
+} as const;

@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { pathText, readScenario, scenarioJsonSchema } from '../../src/scenario/index.ts';
+
+const text = readFileSync(join(import.meta.dirname, 'fixtures/every-key.yaml'), 'utf8');
+
+test('every key at once: exactly the keys that come later are refused, and as not yet', () => {
+  const { checked } = readScenario(text, 'every-key.yaml');
+  const refused = checked.ok ? [] : checked.issues.map((issue) => `${issue.code} ${pathText(issue.path)}`);
+  expect(refused).toEqual([
+    'not-yet grid.imbalanceLimitA',
+    'not-yet grid.exportLimitW',
+    'not-yet grid.contractW',
+    'not-yet grid.dimming',
+    'not-yet grid.country',
+    'not-yet tariff',
+    'not-yet pv.arrays[0].monthlyLossPercent',
+    'not-yet household.diverter',
+    'not-yet battery',
+    'not-yet chargePoints[0].vehicle.givesUpAfter',
+    'not-yet chargePoints[0].believes',
+    'not-yet chargePoints[0].usage.floorKm',
+    'not-yet chargePoints[0].usage.departureKm',
+  ]);
+});
+
+test('every key at once: without those it passes, with all its values', () => {
+  const raw = parse(text);
+  for (const key of ['imbalanceLimitA', 'exportLimitW', 'contractW', 'dimming', 'country']) delete raw.grid[key];
+  delete raw.tariff;
+  delete raw.battery;
+  delete raw.pv.arrays[0].monthlyLossPercent;
+  delete raw.household.diverter;
+  delete raw.chargePoints[0].vehicle.givesUpAfter;
+  delete raw.chargePoints[0].believes;
+  for (const key of ['floorKm', 'departureKm']) delete raw.chargePoints[0].usage[key];
+  const { checked } = readScenario(JSON.stringify(raw), 'every-key.json');
+  expect(checked.ok ? checked.value : checked.issues).toMatchObject(raw);
+});
+
+test('every key at once: values that a key can have only later are refused too', () => {
+  const changes: [string, string, string][] = [
+    ['metering: net', 'metering: per-phase', 'grid.metering'],
+    ['checksPhases: false', 'checksPhases: true', 'chargePoints[0].charger.checksPhases'],
+    ['wiringAsBuilt: [1, 2, 3]', 'wiringAsBuilt: [2, 1, 3]', 'chargePoints[0].charger.wiringAsBuilt'],
+    ['seesCurtailedPv: false', 'seesCurtailedPv: true', 'control.seesCurtailedPv'],
+    ['  seed: 1 ', '  climate: somewhere\n  seed: 1 ', 'weather.climate'],
+  ];
+  for (const [from, to, path] of changes) {
+    const { checked } = readScenario(text.replace(from, to), 'every-key.yaml');
+    const refused = checked.ok ? [] : checked.issues.map((issue) => `${issue.code} ${pathText(issue.path)}`);
+    expect(refused).toContain(`not-yet ${path}`);
+  }
+});
+
+test('every key at once: no key of the schema is missing in it, but those it names in remarks', () => {
+  const unseen = keysOf(scenarioJsonSchema()).filter((key) => !new RegExp(`\\b${key}:`).test(text));
+  // clock and factor are keys of our own, beside those of the reference; the rest stand in its remarks as words.
+  expect([...new Set(unseen)].sort()).toEqual(
+    ['batteryUntilSoc', 'clock', 'factor', 'price'].filter((key) => unseen.includes(key)),
+  );
+});
+
+function keysOf(schema: unknown): string[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  const here =
+    'properties' in schema && typeof schema.properties === 'object' && schema.properties !== null
+      ? Object.keys(schema.properties)
+      : [];
+  return [...here.filter((key) => /^[a-z]/i.test(key)), ...Object.values(schema).flatMap(keysOf)];
+}
