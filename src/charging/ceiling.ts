@@ -1,3 +1,4 @@
+import { FRACTION_0 } from '../base/index.ts';
 import type { Sight } from './law.ts';
 import { type PhaseRules, type PointRules, roundDownToStep } from './rules.ts';
 import { State, type StateCode } from './states.ts';
@@ -40,7 +41,7 @@ export function lookForCeiling(sight: Sight, rules: PointRules, wiring: Int8Arra
 }
 
 /** Written by `look`, read at once by its caller: an object a call would cost more than the whole search. */
-const found: { currentA: number; limit: StateCode } = { currentA: 0.5, limit: State.heldFuse };
+const found: { currentA: number; limit: StateCode } = { currentA: FRACTION_0, limit: State.heldFuse };
 
 function look(phases: PhaseRules, stepA: number, wiring: Int8Array, headroom: Headroom): void {
   // The limits in the order in which they are named when equal.

@@ -9,5 +9,6 @@
 export * from './ceiling.ts';
 export * from './facts.ts';
 export * from './law.ts';
+export * from './must.ts';
 export * from './rules.ts';
 export * from './states.ts';

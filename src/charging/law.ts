@@ -1,3 +1,4 @@
+import { FRACTION_0 } from '../base/index.ts';
 import { type PhaseRules, type PointRules, reaches, roundDownToStep } from './rules.ts';
 import { Event, type EventCode, State, type StateCode } from './states.ts';
 
@@ -46,22 +47,25 @@ export const freshPoint = (): PointState => ({
   stoodMost: 0,
   lackedLeast: 0,
   lackedMost: 0,
-  offeredA: 0,
+  offeredA: FRACTION_0,
   state: State.away,
   event: Event.none,
   phasesFrom: 0,
   phasesTo: 0,
-  decidingW: 0,
-  thresholdW: 0,
+  decidingW: FRACTION_0,
+  thresholdW: FRACTION_0,
   heldSteps: 0,
 });
 
 /** What the law sees of one step. */
 export interface Sight {
-  /** A car is plugged in; it was plugged in anew at the start of this step; it has reached its target. */
+  /** A car is plugged in; it was plugged in anew at the start of this step; it has reached its target; it accepts no more. */
   present: boolean;
   arrives: boolean;
   full: boolean;
+  gaveUp: boolean;
+  /** In the step before, current showed on a phase where the charger expects none, and it looks for that. */
+  strayCurrent: boolean;
   /** Rule 11 holds: charge now, whatever the sun does. */
   must: boolean;
   /** F of the law for each number of phases, W. They differ only where the meter reckons phase by phase. */
@@ -79,11 +83,13 @@ export const freshSight = (): Sight => ({
   present: false,
   arrives: false,
   full: false,
+  gaveUp: false,
+  strayCurrent: false,
   must: false,
-  availableLeastW: 0,
-  availableMostW: 0,
-  ceilingLeastA: 0,
-  ceilingMostA: 0,
+  availableLeastW: FRACTION_0,
+  availableMostW: FRACTION_0,
+  ceilingLeastA: FRACTION_0,
+  ceilingMostA: FRACTION_0,
   limitLeast: State.heldFuse,
   limitMost: State.heldFuse,
 });
@@ -103,7 +109,8 @@ export function stepPoint(point: PointState, rules: PointRules, sight: Sight): S
 function decide(point: PointState, rules: PointRules, sight: Sight): StateCode {
   if (!sight.present) return unplugged(point);
   if (sight.arrives || point.doing === Doing.away) pluggedIn(point);
-  if (sight.full) return fullUntilNextPlugIn(point);
+  if (sight.full) return noMore(point, State.full);
+  if (sight.gaveUp) return noMore(point, State.gaveUp);
   switch (point.doing) {
     case Doing.waiting:
       return waiting(point, rules, sight);
@@ -130,10 +137,10 @@ function pluggedIn(point: PointState): void {
   point.restSteps = 0;
 }
 
-/** Rule 12, after the last step: nothing more until the next plug-in. */
-function fullUntilNextPlugIn(point: PointState): StateCode {
+/** Rule 12 after the last step, and a car that gave up: nothing more until the next plug-in. */
+function noMore(point: PointState, state: StateCode): StateCode {
   if (point.doing !== Doing.waiting) begin(point, Doing.waiting);
-  return State.full;
+  return state;
 }
 
 /** Rule 4. */
@@ -210,6 +217,7 @@ function switching(point: PointState, rules: PointRules, sight: Sight): StateCod
 function charging(point: PointState, rules: PointRules, sight: Sight): StateCode {
   const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
   const phases = point.onMost ? rules.most : rules.least;
+  if (sight.strayCurrent) return breakOff(point, rules, sight, phases);
   if (ceilingA < phases.minA) return heldWhileCharging(point, rules, sight, phases, ceilingA);
   const mayUseMost = rules.switches && !point.onMost && sight.ceilingMostA >= rules.most.minA;
   if (sight.must) {
@@ -239,6 +247,15 @@ function heldWhileCharging(point: PointState, rules: PointRules, sight: Sight, p
   count(point, rules, sight);
   point.restSteps = Math.max(0, rules.restSteps - 1);
   return limit;
+}
+
+/** A charger that checks its phases stops when current shows where it expects none; this step is the first of the rest. */
+function breakOff(point: PointState, rules: PointRules, sight: Sight, phases: PhaseRules): StateCode {
+  note(point, Event.breakOff, phases.n, 0, point.onMost ? sight.availableMostW : sight.availableLeastW, 0, 0);
+  begin(point, Doing.waiting);
+  count(point, rules, sight);
+  point.restSteps = Math.max(0, rules.restSteps - 1);
+  return rules.restSteps > 0 ? State.resting : State.short;
 }
 
 /** Rule 7: nothing from this step on, which is the first of waiting and of the rest. */

@@ -56,13 +56,37 @@ export type StateCode = (typeof State)[keyof typeof State];
 export const stateName = (code: number): StateName => STATES[code] ?? 'away';
 
 /** What can happen to a charge point between two steps. */
-export const EVENTS = ['none', 'plug-in', 'start', 'stall', 'switch', 'hold', 'must', 'full', 'leave'] as const;
+export const EVENTS = [
+  'none',
+  'plug-in',
+  'start',
+  'stall',
+  'switch',
+  'hold',
+  'must',
+  'full',
+  'leave',
+  'break-off',
+  'gave-up',
+] as const;
 
 /** An event's name. */
 export type EventName = (typeof EVENTS)[number];
 
 /** Numbers of the events. */
-export const Event = { none: 0, plugIn: 1, start: 2, stall: 3, switch: 4, hold: 5, must: 6, full: 7, leave: 8 } as const;
+export const Event = {
+  none: 0,
+  plugIn: 1,
+  start: 2,
+  stall: 3,
+  switch: 4,
+  hold: 5,
+  must: 6,
+  full: 7,
+  leave: 8,
+  breakOff: 9,
+  gaveUp: 10,
+} as const;
 
 /** An event's number. */
 export type EventCode = (typeof Event)[keyof typeof Event];

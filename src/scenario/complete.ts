@@ -16,7 +16,7 @@ import { filesOf, fileUnreadable } from './files.ts';
 import { type CsvSource, readHouseholdCsv, readPvCsv, readStaysCsv, readWeatherCsv } from './measured.ts';
 import { gridOf } from './period.ts';
 import { readEpw } from './read-epw.ts';
-import type { ChargePoint, Household, PhaseSplit, Pv, Scenario, Site, Supply, Usage, Weather } from './scenario.ts';
+import type { Battery, ChargePoint, Dimming, Household, PhaseSplit, Pv, Scenario, Site, Supply, Usage, Weather } from './scenario.ts';
 import { WEEKDAYS } from './schema/common.ts';
 import type { ScenarioInput } from './schema.ts';
 import { secondOfDay } from './time-text.ts';
@@ -62,14 +62,8 @@ class Door {
     const chargePoints = input.chargePoints.map((_, i) => this.chargePoint(i));
     if (weather === null || pv === null || household === null || !chargePoints.every((point) => point !== null))
       return failed(this.issues);
-    const { phases, voltageV, mainFuseA } = input.grid;
-    const supply: Supply = { phases, voltageV, mainFuseA };
-    const { strategy, surplusShare, topUp, smoothingS, reserveW } = input.control;
-    const { startDelayS, stopDelayS, switchUpDelayS, switchDownDelayS, switchPauseS, restartPauseS } = input.control;
-    const delays = { startDelayS, stopDelayS, switchUpDelayS, switchDownDelayS, switchPauseS, restartPauseS };
-    const control = { strategy, surplusShare, topUp, smoothingS, reserveW, ...delays };
-    const sections = { supply, weather, pv, household, battery: null, chargePoints, control };
-    return passed({ name: input.name, site: this.site, zone: grid.zone, grid, ...sections }, this.warnings);
+    const sections = { supply: supplyOf(input.grid), weather, pv, household, battery: this.battery(), chargePoints };
+    return passed({ name: input.name, site: this.site, zone: grid.zone, grid, ...sections, control: input.control }, this.warnings);
   }
 
   /** The value of a part that passed, or null with its issues kept. */
@@ -139,6 +133,19 @@ class Door {
     return this.input.grid.phases === 1 ? [1] : [1, 2, 3];
   }
 
+  private battery(): Battery | null {
+    const { battery } = this.input;
+    if (battery === undefined) return null;
+    const { capacityKWh, roundTripEfficiency, priority, phases, ...rest } = battery;
+    return {
+      ...rest,
+      capacityWh: capacityKWh * WH_PER_KWH,
+      roundTripShare: roundTripEfficiency,
+      phases: phases ?? this.allPhases(),
+      priority: typeof priority === 'string' ? { kind: priority } : { kind: 'until', untilSoc: priority.batteryUntilSoc },
+    };
+  }
+
   private household(): Household | null {
     const { household } = this.input;
     const phaseSplit = splitOf(household.phaseSplit, this.input.grid.phases);
@@ -155,11 +162,16 @@ class Door {
     if (point === undefined) return null;
     const usage = this.usage(point.usage, ['chargePoints', i, 'usage', 'file']);
     if (usage === null) return null;
-    const { phases, maxCurrentA, minCurrentA, currentStepA, wiring } = point.charger;
-    const charger = { phases, maxCurrentA, minCurrentA, currentStepA, wiring: wiring ?? this.allPhases() };
+    const wiring = point.charger.wiring ?? this.allPhases();
+    const charger = { ...point.charger, wiring, wiringAsBuilt: point.charger.wiringAsBuilt ?? wiring };
     const vehicle = vehicleOf(point.vehicle);
-    const believes = { phases: vehicle.phases, minCurrentA: vehicle.minCurrentA };
-    return { name: point.name ?? `charge point ${i + 1}`, charger, vehicle, believes, usage };
+    const believed = point.believes?.minCurrentA;
+    const believes = {
+      phases: point.believes?.phases ?? vehicle.phases,
+      minCurrentA: believed === undefined ? vehicle.minCurrentA : byPhases(believed),
+    };
+    const { floorKm, departureKm } = point.usage;
+    return { name: point.name ?? `charge point ${i + 1}`, charger, vehicle, believes, needs: { floorKm, departureKm }, usage };
   }
 
   private usage(usage: ScenarioInput['chargePoints'][number]['usage'], path: readonly (string | number)[]): Usage | null {
@@ -189,8 +201,37 @@ function vehicleOf(vehicle: ScenarioInput['chargePoints'][number]['vehicle']): C
     whPerKm: (vehicle.kWhPer100km * WH_PER_KWH) / 100,
     startSoc,
     targetSoc,
+    givesUpAfter: vehicle.givesUpAfter ?? null,
   };
 }
+
+function supplyOf(grid: ScenarioInput['grid']): Supply {
+  const { phases, voltageV, mainFuseA, metering } = grid;
+  return {
+    phases,
+    voltageV,
+    mainFuseA,
+    metering,
+    imbalanceLimitA: grid.imbalanceLimitA ?? null,
+    exportLimitW: grid.exportLimitW ?? null,
+    contractW: grid.contractW ?? null,
+    dimming: grid.dimming === undefined ? null : dimmingOf(grid.dimming),
+  };
+}
+
+function dimmingOf({ toW, windows }: NonNullable<ScenarioInput['grid']['dimming']>): Dimming {
+  return {
+    toW,
+    windows: windows.map(({ days = WEEKDAYS, months = MONTHS, from, to }) => ({
+      weekdays: days.map((day) => WEEKDAYS.indexOf(day)),
+      months,
+      fromS: secondOfDay(from),
+      toS: secondOfDay(to),
+    })),
+  };
+}
+
+const MONTHS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 /** Shares brought to a sum of exactly 1; thirds, or all on phase 1 of a one-phase grid, where none are written. */
 function splitOf(written: readonly number[] | undefined, gridPhases: 1 | 3): PhaseSplit {

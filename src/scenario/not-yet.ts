@@ -20,14 +20,6 @@ const isNot =
 
 /** What is refused for now, a line a key: whoever builds the machinery deletes the line. */
 const NOT_YET: readonly NotYet[] = [
-  {
-    path: 'grid.imbalanceLimitA',
-    meanwhile: `${remove}; where only one phase is allowed above a current, lower charger.maxCurrentA to it`,
-  },
-  { path: 'grid.exportLimitW', meanwhile: `${remove}, and mind that some PV will then count as exported that would be cut off` },
-  { path: 'grid.metering', when: isNot('net'), meanwhile: 'write metering: net, which is how most meters count' },
-  { path: 'grid.contractW', meanwhile: `${remove}, or set mainFuseA to the contracted watts divided by phases and volts` },
-  { path: 'grid.dimming', meanwhile: `${remove}, and mind that charging in those windows will be too high` },
   { path: 'grid.country', meanwhile: `${remove}, and write the limits that apply` },
   { path: 'tariff', meanwhile: 'remove the section; kWh come without money for now' },
   { path: 'weather.climate', meanwhile: 'write monthlyGhiKWhM2 and monthlyTempC' },
@@ -42,26 +34,6 @@ const NOT_YET: readonly NotYet[] = [
     path: 'household.source',
     when: (value) => value === 'meter',
     meanwhile: 'write source: csv with the load of the house, or synthetic',
-  },
-  { path: 'battery', meanwhile: 'remove the section; the surplus then includes what the battery would take' },
-  { path: 'chargePoints.1', meanwhile: 'keep one charge point in the scenario, and write a second scenario for the other' },
-  {
-    path: 'chargePoints.*.charger.wiringAsBuilt',
-    when: (value, charger) => !same(value, charger.wiring ?? [1, 2, 3]),
-    meanwhile: `${remove}; conductors are taken to be as in wiring`,
-  },
-  { path: 'chargePoints.*.charger.checksPhases', when: isNot(false), meanwhile: `${remove}` },
-  {
-    path: 'chargePoints.*.vehicle.givesUpAfter',
-    meanwhile: `${remove}, and read the starts and stalls of a day from the results`,
-  },
-  { path: 'chargePoints.*.believes', meanwhile: 'remove the section; the controller then knows the car' },
-  { path: 'chargePoints.*.usage.floorKm', when: isNot(0), meanwhile: `${remove}, or compare with strategy: at-once` },
-  { path: 'chargePoints.*.usage.departureKm', when: isNot(0), meanwhile: `${remove}, or compare with strategy: at-once` },
-  {
-    path: 'control.seesCurtailedPv',
-    when: isNot(false),
-    meanwhile: `${remove}; there is no export limit yet that could hide PV`,
   },
 ];
 

@@ -15,8 +15,8 @@ export interface Scenario {
   readonly weather: Weather;
   readonly pv: Pv;
   readonly household: Household;
-  /** Home battery; none as yet. */
-  readonly battery: null;
+  /** Home battery, or null. */
+  readonly battery: Battery | null;
   readonly chargePoints: readonly ChargePoint[];
   readonly control: Control;
 }
@@ -33,6 +33,40 @@ export interface Supply {
   readonly phases: 1 | 3;
   readonly voltageV: number;
   readonly mainFuseA: number;
+  /** Largest difference between the building phases that chargers may cause, or null. */
+  readonly imbalanceLimitA: number | null;
+  readonly exportLimitW: number | null;
+  /** Contracted import, or null. */
+  readonly contractW: number | null;
+  readonly dimming: Dimming | null;
+  readonly metering: 'net' | 'per-phase';
+}
+
+/** The operator's power limit on all chargers together, and when it holds. */
+export interface Dimming {
+  readonly toW: number;
+  /** By the clock on the wall, seconds of the day; `toS` at or before `fromS` is on the next day. Months 1 … 12, weekdays 0 = Monday. */
+  readonly windows: readonly {
+    readonly weekdays: readonly number[];
+    readonly months: readonly number[];
+    readonly fromS: number;
+    readonly toS: number;
+  }[];
+}
+
+/** A home battery; power limits are AC. */
+export interface Battery {
+  /** Usable. */
+  readonly capacityWh: number;
+  readonly maxChargeW: number;
+  readonly maxDischargeW: number;
+  readonly roundTripShare: number;
+  readonly startSoc: number;
+  /** Building phases it works on. */
+  readonly phases: readonly number[];
+  /** Who takes surplus first; `until`: the battery up to a state of charge. */
+  readonly priority: { readonly kind: 'battery' | 'car' } | { readonly kind: 'until'; readonly untilSoc: number };
+  readonly dischargeToCar: boolean;
 }
 
 /** Irradiance and air temperature. */
@@ -97,8 +131,10 @@ export interface ChargePoint {
   readonly name: string;
   readonly charger: Charger;
   readonly vehicle: Vehicle;
-  /** What the controller takes for granted about the car; the truth as yet. */
-  readonly believes: { readonly phases: number; readonly minCurrentA: ByPhases };
+  /** What the controller takes for granted about the car. */
+  readonly believes: { readonly phases: 1 | 2 | 3; readonly minCurrentA: ByPhases };
+  /** What must be in the car: below the floor it charges at once; the departure's range when it leaves. 0 asks for nothing. */
+  readonly needs: { readonly floorKm: number; readonly departureKm: number };
   readonly usage: Usage;
 }
 
@@ -113,6 +149,10 @@ export interface Charger {
   readonly currentStepA: number;
   /** Building phases on the terminals, first to last. */
   readonly wiring: readonly number[];
+  /** The same as it really is. */
+  readonly wiringAsBuilt: readonly number[];
+  /** Breaks off when current shows on a phase where it expects none. */
+  readonly checksPhases: boolean;
 }
 
 /** The car. */
@@ -127,6 +167,8 @@ export interface Vehicle {
   readonly whPerKm: number;
   readonly startSoc: number;
   readonly targetSoc: number;
+  /** Interruptions in one stay after which it accepts no more, or null. */
+  readonly givesUpAfter: number | null;
 }
 
 /** When the car is plugged in and what it drives. */
@@ -143,6 +185,8 @@ export interface Control {
   readonly topUp: 'minimum' | 'proportional';
   readonly smoothingS: number;
   readonly reserveW: number;
+  /** Knows what PV could give behind an export limit. */
+  readonly seesCurtailedPv: boolean;
   readonly startDelayS: number;
   readonly stopDelayS: number;
   readonly switchUpDelayS: number;

@@ -8,25 +8,29 @@ import type { Columns, PointColumns } from './results.ts';
 export function freshColumns(plan: Plan, profiles: Profiles): Columns {
   const steps = plan.grid.steps;
   const zeros = new Float64Array(steps);
+  const orZeros = (changes: boolean): Float64Array => (changes ? new Float64Array(steps) : zeros);
+  const battery = plan.battery !== null;
+  const limited = plan.exportLimitW < Infinity;
   return {
     pvW: profiles.pvW,
     loadW: profiles.loadW,
     surplusW: new Float64Array(steps),
-    batteryW: zeros,
-    batterySoc: zeros,
+    batteryW: orZeros(battery),
+    batterySoc: orZeros(battery),
     gridImportW: new Float64Array(steps),
     gridExportW: new Float64Array(steps),
-    curtailedW: zeros,
-    points: plan.points.map(() => freshPointColumns(steps, zeros)),
+    curtailedW: orZeros(limited),
+    rescuedW: orZeros(limited),
+    points: plan.points.map(() => freshPointColumns(steps, orZeros(battery))),
   };
 }
 
-const freshPointColumns = (steps: number, zeros: Float64Array): PointColumns => ({
+const freshPointColumns = (steps: number, batteryW: Float64Array): PointColumns => ({
   state: new Uint8Array(steps),
   phases: new Uint8Array(steps),
   powerW: new Float64Array(steps),
   pvW: new Float64Array(steps),
-  batteryW: zeros,
+  batteryW,
   soc: new Float64Array(steps),
 });
 
@@ -40,7 +44,8 @@ export function carCurrentA(plan: Plan, car: PointColumns, k: number): number {
 export const carGridW = (car: PointColumns, k: number): number => car.powerW[k]! - car.pvW[k]! - car.batteryW[k]!;
 
 /**
- * Current on a building phase at the meter, A, import counts up: house, less PV, and every car whose terminals are wired to it.
+ * Current on a building phase at the meter, A, import counts up: house, less PV, the home battery, and every car on
+ * the phases that its terminals really are wired to.
  *
  * @returns a value per step; zero on phases that the building does not have
  */
@@ -48,10 +53,14 @@ export function lineCurrentA(plan: Plan, profiles: Profiles, columns: Columns, p
   const currentA = new Float64Array(plan.grid.steps);
   const loadW = profiles.loadByPhaseW[phase - 1]!;
   const share = plan.pvShare[phase - 1]!;
-  for (let k = 0; k < currentA.length; k++) currentA[k] = (loadW[k]! - share * profiles.pvW[k]!) / plan.voltageV;
+  const batteryShare = plan.battery?.share[phase - 1] ?? 0;
+  for (let k = 0; k < currentA.length; k++) {
+    currentA[k] =
+      (loadW[k]! - share * (profiles.pvW[k]! - columns.curtailedW[k]!) + batteryShare * columns.batteryW[k]!) / plan.voltageV;
+  }
   plan.points.forEach((point, i) => {
     const car = columns.points[i]!;
-    const terminal = point.wiring.indexOf(phase);
+    const terminal = point.wiringAsBuilt.indexOf(phase);
     if (terminal < 0) return;
     for (let k = 0; k < currentA.length; k++) if (car.phases[k]! > terminal) currentA[k]! += carCurrentA(plan, car, k);
   });

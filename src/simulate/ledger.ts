@@ -27,6 +27,7 @@ const emptyTally = (points: number): Tally => ({
   gridImportWh: 0,
   gridExportWh: 0,
   curtailedWh: 0,
+  rescuedWh: 0,
   batteryInWh: 0,
   batteryOutWh: 0,
   points: Array.from({ length: points }, emptyPointTally),
@@ -45,6 +46,7 @@ const emptyPointTally = (): PointTally => ({
   stalls: 0,
   switches: 0,
   holds: 0,
+  breakOffs: 0,
   drivenKm: 0,
   pvKm: 0,
   missedKm: 0,
@@ -59,15 +61,17 @@ function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], from: n
     gridImportWh: over(columns.gridImportW),
     gridExportWh: over(columns.gridExportW),
     curtailedWh: over(columns.curtailedW),
-    batteryInWh: 0,
-    batteryOutWh: 0,
+    rescuedWh: over(columns.rescuedW),
+    batteryInWh: sumOver(columns.batteryW, from, to, 1) * stepH,
+    batteryOutWh: -sumOver(columns.batteryW, from, to, -1) * stepH,
     points: columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to)),
   };
 }
 
-function sumOver(values: Float64Array, from: number, to: number): number {
+/** Sum of the values, or of those of one sign only. */
+function sumOver(values: Float64Array, from: number, to: number, sign = 0): number {
   let total = 0;
-  for (let k = from; k < to; k++) total += values[k]!;
+  for (let k = from; k < to; k++) if (sign === 0 || values[k]! * sign > 0) total += values[k]!;
   return total;
 }
 
@@ -112,6 +116,7 @@ function countEvent(event: ChargeEvent, sums: PointTally): void {
   if (event.event === 'stall') sums.stalls++;
   if (event.event === 'switch') sums.switches++;
   if (event.event === 'hold') sums.holds++;
+  if (event.event === 'break-off') sums.breakOffs++;
 }
 
 function countDrive(drive: Drive, sums: PointTally): void {

@@ -1,75 +1,101 @@
 import type { Headroom } from '../charging/index.ts';
+import { settle } from './flow.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
-import { freshRun, type Left, runPoint } from './point.ts';
+import { freshRun, runPoint } from './point.ts';
 import type { Columns } from './results.ts';
+import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
 
 /**
- * The only loop over time: walks the steps, asks the law, books the energy, writes the columns.
+ * The only loop over time: walks the steps, asks the law, settles the energy, writes the columns.
  *
- * Energy follows the meter: PV serves the house, then the cars in list order, then the grid. In every step
- * `pv + import = house + cars + export`.
+ * In every step `pv + import + battery out = house + cars + battery in + export + curtailed`.
  *
  * @param columns  buffers of `plan.grid.steps` values, overwritten
  * @returns        what happened, in order of time
  */
 export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
-  const { grid, voltageV, mainFuseA, reserveW } = plan;
-  const [pvShare1, pvShare2, pvShare3] = plan.pvShare;
+  const { grid, pvShare } = plan;
   const { pvW, loadW } = profiles;
   const [load1W, load2W, load3W] = profiles.loadByPhaseW;
   const { surplusW, gridImportW, gridExportW } = columns;
   const log = freshLog(grid.stepS);
-  const points = plan.points.map((point, i) => freshRun(point, i, columns.points[i]!, voltageV, log));
-  const headroom = freshHeadroom(plan.buildingPhases);
-  const { fuseA, earlierA } = headroom;
-  // Where the fuse leaves this much on every phase, no car needs to look at it.
-  const allCarsA = points.reduce((sum, point) => sum + point.plan.rules.most.maxA, 0);
-  const left: Left = { availableW: 0, pvW: 0, gridW: 0 };
-  const weight = smoothingWeight(grid.stepS, plan.smoothingS);
-  let smoothedW = pvW[0]! - loadW[0]!;
+  const site = freshSite(plan);
+  const { netByPhaseW } = site;
+  const headroom = freshHeadroom(plan);
+  const limits = limitsOf(plan);
+  const points = plan.points.map((_, i) => freshRun(plan, i, columns.points[i]!, log));
+  const isLimited = plan.exportLimitW < Infinity;
+  const hasBattery = plan.battery !== null;
+  const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
 
   for (let k = 0; k < grid.steps; k++) {
     // read
     const pv = pvW[k]!;
-    const netW = pv - loadW[k]!;
+    site.netW = pv - loadW[k]!;
+    netByPhaseW[0] = pv * pvShare[0] - load1W[k]!;
+    netByPhaseW[1] = pv * pvShare[1] - load2W[k]!;
+    netByPhaseW[2] = pv * pvShare[2] - load3W[k]!;
 
-    // what the controller sees (rule 1), and what the fuse leaves (rule 2)
-    smoothedW += weight * (netW - smoothedW);
-    left.availableW = Math.max(0, smoothedW - reserveW);
-    const house1W = Math.max(0, load1W[k]! - pv * pvShare1);
-    const house2W = Math.max(0, load2W[k]! - pv * pvShare2);
-    const house3W = Math.max(0, load3W[k]! - pv * pvShare3);
-    headroom.roomyA = mainFuseA - Math.max(house1W, house2W, house3W) / voltageV;
-    if (headroom.roomyA < allCarsA) {
-      fuseA[0] = mainFuseA - house1W / voltageV;
-      fuseA[1] = mainFuseA - house2W / voltageV;
-      fuseA[2] = mainFuseA - house3W / voltageV;
-      earlierA.fill(0);
+    // decide, charge point by charge point, then settle the energy
+    lookAtSurplus(site, plan);
+    lookAtLimits(headroom, limits, site, k);
+    site.earlierW = 0;
+    for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
+    settle(site, plan, points);
+
+    // write: in this very loop, since a function of its own would box every number on its way
+    surplusW[k] = site.surplusW;
+    gridImportW[k] = site.gridImportW;
+    gridExportW[k] = site.gridExportW;
+    if (isLimited) {
+      columns.curtailedW[k] = site.curtailedW;
+      columns.rescuedW[k] = site.rescuedW;
     }
-
-    // decide and book, charge point by charge point
-    left.pvW = Math.max(0, netW);
-    left.gridW = Math.max(0, -netW);
-    for (const point of points) runPoint(point, k, left, headroom);
-
-    // write
-    surplusW[k] = netW;
-    gridImportW[k] = left.gridW;
-    gridExportW[k] = left.pvW;
+    if (hasBattery) {
+      columns.batteryW[k] = site.batteryW;
+      columns.batterySoc[k] = site.batteryWh / batteryCapacityWh;
+    }
+    for (let i = 0; i < points.length; i++) {
+      const point = points[i]!;
+      const car = columns.points[i]!;
+      car.state[k] = point.state;
+      car.phases[k] = point.phases;
+      car.powerW[k] = point.powerW;
+      car.pvW[k] = point.pvW;
+      car.soc[k] = point.soc;
+      if (hasBattery) car.batteryW[k] = point.batteryW;
+    }
   }
   return log;
 }
 
-/** Weight of the newest value in the smoothed surplus; 1 follows it at once. */
-const smoothingWeight = (stepS: number, smoothingS: number): number => (smoothingS > 0 ? 1 - Math.exp(-stepS / smoothingS) : 1);
+/** Rule 2: what the connection leaves in this step before any car draws. */
+function lookAtLimits(headroom: Headroom, limits: Limits, { netByPhaseW, netW }: Site, k: number): void {
+  const { plan, onlyFuse, allCarsA } = limits;
+  const house1W = Math.max(0, -netByPhaseW[0]!);
+  const house2W = Math.max(0, -netByPhaseW[1]!);
+  const house3W = Math.max(0, -netByPhaseW[2]!);
+  headroom.roomyA = onlyFuse ? plan.mainFuseA - Math.max(house1W, house2W, house3W) / plan.voltageV : -Infinity;
+  if (headroom.roomyA >= allCarsA) return;
+  headroom.fuseA[0] = plan.mainFuseA - house1W / plan.voltageV;
+  headroom.fuseA[1] = plan.mainFuseA - house2W / plan.voltageV;
+  headroom.fuseA[2] = plan.mainFuseA - house3W / plan.voltageV;
+  headroom.earlierA.fill(0);
+  headroom.contractW = plan.contractW - Math.max(0, -netW);
+  headroom.dimmedW = plan.dimmedToW === null ? Infinity : plan.dimmedToW[k]!;
+}
 
-const freshHeadroom = (buildingPhases: number): Headroom => ({
-  fuseA: new Float64Array(3),
-  earlierA: new Float64Array(3),
-  buildingPhases,
-  imbalanceA: Infinity,
-  roomyA: 0,
-  contractW: Infinity,
-  dimmedW: Infinity,
+/** What of the limits stays the same for all steps. */
+interface Limits {
+  readonly plan: Plan;
+  /** No limit is set but the fuse: where it leaves as much as all cars together can draw, no charge point needs to look closer. */
+  readonly onlyFuse: boolean;
+  readonly allCarsA: number;
+}
+
+const limitsOf = (plan: Plan): Limits => ({
+  plan,
+  onlyFuse: plan.imbalanceA === Infinity && plan.contractW === Infinity && plan.dimmedToW === null,
+  allCarsA: plan.points.reduce((sum, { rules, car }) => sum + Math.max(rules.most.maxA, car.maxA), 0),
 });

@@ -1,7 +1,9 @@
 import type { TimeGrid } from '../base/index.ts';
-import { type PointRules, pointRules } from '../charging/index.ts';
+import { highestCurrentA, type Needs, type PointRules, pointRules } from '../charging/index.ts';
+import type { HomeBattery } from '../house/index.ts';
 import type { ChargePoint, Scenario } from '../scenario/index.ts';
-import { alwaysStays, type Presence, presenceOf, type Stay, weeklyStays } from '../vehicle/index.ts';
+import { alwaysStays, dcPowerW, type Presence, presenceOf, type Stay, weeklyStays } from '../vehicle/index.ts';
+import { dimmedTo } from './dimming.ts';
 
 /** A car, as numbers that the loop needs. */
 export interface CarPlan {
@@ -12,27 +14,59 @@ export interface CarPlan {
   readonly standbyW: number;
   readonly conversionShare: number;
   readonly whPerKm: number;
+  /** Most current that it draws, A per phase. */
+  readonly maxA: number;
+  /** Interruptions in one stay after which it accepts no more; Infinity: never. */
+  readonly givesUpAfter: number;
+}
+
+/** What the car really does on the phases that the law calls its least or its most: the controller may believe otherwise. */
+export interface CarWay {
+  /** Phases it draws on. */
+  readonly phases: number;
+  /** Below this it draws nothing, A per phase. */
+  readonly minA: number;
+  /** Current shows on a building phase where the charger expects none, and the charger looks for that. */
+  readonly stray: boolean;
 }
 
 /** A charge point, its car and the car's habits. */
 export interface PointPlan {
   readonly rules: PointRules;
-  /** Building phase (1, 2, 3) on each terminal, first to last: as the law steers. */
+  /** Building phase (1, 2, 3) on each terminal, first to last: as the law steers, and as it really is. */
   readonly wiring: Int8Array;
+  readonly wiringAsBuilt: Int8Array;
   readonly car: CarPlan;
+  readonly least: CarWay;
+  readonly most: CarWay;
+  readonly needs: Needs;
   readonly presence: Presence;
 }
 
-/** All that the loop needs to know beside the profiles: numbers only. */
+/** A home battery, and the part of its power on each building phase. */
+export interface BatteryPlan extends HomeBattery {
+  readonly share: readonly [number, number, number];
+}
+
+/** All that the loop needs to know beside the profiles: numbers only. Limits that there are not are Infinity. */
 export interface Plan {
   readonly grid: TimeGrid;
   readonly voltageV: number;
   readonly buildingPhases: number;
   readonly mainFuseA: number;
+  readonly imbalanceA: number;
+  readonly contractW: number;
+  readonly exportLimitW: number;
+  /** The operator's limit on all chargers in each step, W; null where there is none in any. */
+  readonly dimmedToW: Float64Array | null;
+  /** The meter counts each phase for itself. */
+  readonly perPhase: boolean;
   /** Part of the PV power on each building phase; adds up to 1. */
   readonly pvShare: readonly [number, number, number];
   readonly smoothingS: number;
   readonly reserveW: number;
+  readonly seesCurtailedPv: boolean;
+  readonly battery: BatteryPlan | null;
   readonly points: readonly PointPlan[];
 }
 
@@ -44,20 +78,27 @@ export interface Profiles {
 }
 
 /**
- * What the loop needs of a scenario.
+ * What the loop needs of a scenario. Verdicts need steps of 60 s or less; the loop takes any.
  *
- * @param stepS  the grid's step; verdicts need 60 s or less, the loop takes any
  * @throws RangeError  charger and vehicle of a point can not charge together (the door refuses such a scenario)
  */
 export function planOf(scenario: Scenario): Plan {
+  const { supply, control } = scenario;
   return {
     grid: scenario.grid,
-    voltageV: scenario.supply.voltageV,
-    buildingPhases: scenario.supply.phases,
-    mainFuseA: scenario.supply.mainFuseA,
+    voltageV: supply.voltageV,
+    buildingPhases: supply.phases,
+    mainFuseA: supply.mainFuseA,
+    imbalanceA: supply.imbalanceLimitA ?? Infinity,
+    contractW: supply.contractW ?? Infinity,
+    exportLimitW: supply.exportLimitW ?? Infinity,
+    dimmedToW: supply.dimming === null ? null : dimmedTo(supply.dimming, scenario.grid),
+    perPhase: supply.metering === 'per-phase',
     pvShare: evenShares(scenario.pv.phases),
-    smoothingS: scenario.control.smoothingS,
-    reserveW: scenario.control.reserveW,
+    smoothingS: control.smoothingS,
+    reserveW: control.reserveW,
+    seesCurtailedPv: control.seesCurtailedPv,
+    battery: batteryPlan(scenario),
     points: scenario.chargePoints.map((point) => pointPlan(point, scenario)),
   };
 }
@@ -68,22 +109,68 @@ export const chargedAtOnce = (scenario: Scenario): Scenario => ({
   control: { ...scenario.control, strategy: 'at-once' },
 });
 
+function batteryPlan({ battery }: Scenario): BatteryPlan | null {
+  if (battery === null) return null;
+  const { capacityWh, maxChargeW, maxDischargeW, priority } = battery;
+  const firstTo = { battery: 1, car: 0, until: priority.kind === 'until' ? priority.untilSoc : 0 }[priority.kind];
+  return {
+    capacityWh,
+    startWh: battery.startSoc * capacityWh,
+    maxChargeW,
+    maxDischargeW,
+    oneWayShare: Math.sqrt(battery.roundTripShare),
+    firstToWh: firstTo * capacityWh,
+    dischargesToCar: battery.dischargeToCar,
+    share: evenShares(battery.phases),
+  };
+}
+
 function pointPlan(point: ChargePoint, scenario: Scenario): PointPlan {
   const { charger, vehicle } = point;
-  const rules = pointRules(charger, vehicle, scenario.control, scenario.supply.voltageV, scenario.grid.stepS, vehicle.startLagS);
+  const believed = { ...vehicle, ...point.believes };
+  const rules = pointRules(charger, believed, scenario.control, scenario.supply.voltageV, scenario.grid.stepS, vehicle.startLagS);
   if (rules === null) throw new RangeError(`charge point ${point.name}: charger and vehicle can not charge together`);
+  const targetWh = vehicle.targetSoc * vehicle.batteryWh;
+  const highestW = rules.most.wPerA * highestCurrentA(charger, believed);
   return {
     rules,
     wiring: Int8Array.from(charger.wiring),
+    wiringAsBuilt: Int8Array.from(charger.wiringAsBuilt),
     car: {
       capacityWh: vehicle.batteryWh,
       startWh: vehicle.startSoc * vehicle.batteryWh,
-      targetWh: vehicle.targetSoc * vehicle.batteryWh,
+      targetWh,
       standbyW: vehicle.standbyW,
       conversionShare: vehicle.conversionShare,
       whPerKm: vehicle.whPerKm,
+      maxA: vehicle.maxCurrentA,
+      givesUpAfter: vehicle.givesUpAfter ?? Infinity,
+    },
+    least: carWay(point, rules.least.n, rules.least.live),
+    most: carWay(point, rules.most.n, rules.most.live),
+    needs: {
+      floorWh: Math.min(point.needs.floorKm * vehicle.whPerKm, targetWh),
+      departureWh: Math.min(point.needs.departureKm * vehicle.whPerKm, targetWh),
+      highestStoredW: dcPowerW(highestW, vehicle.standbyW, vehicle.conversionShare),
+      delayS: vehicle.startLagS + scenario.control.switchPauseS,
     },
     presence: presenceOf(staysOf(point, scenario.grid), scenario.grid),
+  };
+}
+
+/** What the car does where the law believes that it draws on `believedPhases` of the `live` ones. */
+export function carWay(
+  { charger, vehicle }: Pick<ChargePoint, 'charger' | 'vehicle'>,
+  believedPhases: number,
+  live: number,
+): CarWay {
+  const phases = Math.min(live, vehicle.phases);
+  const expected = charger.wiring.slice(0, believedPhases);
+  const flowing = charger.wiringAsBuilt.slice(0, phases);
+  return {
+    phases,
+    minA: vehicle.minCurrentA[phases - 1]!,
+    stray: charger.checksPhases && flowing.some((phase) => !expected.includes(phase)),
   };
 }
 

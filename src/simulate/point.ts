@@ -1,11 +1,13 @@
-import { S_PER_H } from '../base/index.ts';
+import { FRACTION_0, S_PER_H } from '../base/index.ts';
 import {
   Event,
   freshPoint,
   freshSight,
   type Headroom,
   lookForCeiling,
+  mustChargeForWh,
   type PointState,
+  SAME_W,
   type Sight,
   State,
   type StateCode,
@@ -13,100 +15,123 @@ import {
 } from '../charging/index.ts';
 import { dcPowerW, tripDemand } from '../vehicle/index.ts';
 import { type Log, logEvent } from './log.ts';
-import type { PointPlan } from './plan.ts';
+import type { Plan, PointPlan } from './plan.ts';
 import type { PointColumns } from './results.ts';
+import { availableByPhaseW, type Site } from './site.ts';
 
 /** A step beyond any run. */
 const NEVER = 2 ** 30;
 
-/** What is left of the step's power for the charge points still to come. Numbers that change every step, kept in one place. */
-export interface Left {
-  /** Surplus that the law compares (F), less what earlier charge points draw, W. */
-  availableW: number;
-  /** PV that neither the house nor earlier charge points take, W. */
-  pvW: number;
-  /** What the grid gives so far, W. */
-  gridW: number;
-}
-
 /** A charge point on its way through a run: the law's memory, the car's battery, its place among the stays. */
 export interface PointRun {
   readonly plan: PointPlan;
+  readonly house: Plan;
   readonly index: number;
   readonly columns: PointColumns;
-  readonly voltageV: number;
   readonly stepH: number;
   readonly log: Log;
   readonly law: PointState;
   readonly sight: Sight;
-  /** Index of the stay that runs or comes next. */
+  /** Whether rule 11 can ever ask for anything here. */
+  readonly hasNeeds: boolean;
+  /** Index of the stay that runs or comes next, and the step at which the stays next have something to say. */
   stay: number;
-  /** Step at which the stays next have something to say. */
   changeStep: number;
-  /** Energy in the car's battery, and the same as a share of its capacity. */
+  /** Energy in the car's battery, the same as a share of its capacity, and what must be charged for (rule 11). */
   storedWh: number;
   soc: number;
-  /** Of this step: phases that carry power, mean current per phase, mean power. */
+  mustWh: number;
+  interruptions: number;
+  /** Of this step: its name, phases that carry power, mean power, and where that comes from; the grid gives the rest. */
+  state: StateCode;
   phases: number;
-  currentA: number;
   powerW: number;
-  /** The part of it that is PV. */
   pvW: number;
+  batteryW: number;
 }
 
 /** A charge point before the first step. */
-export function freshRun(plan: PointPlan, index: number, columns: PointColumns, voltageV: number, log: Log): PointRun {
+export function freshRun(house: Plan, index: number, columns: PointColumns, log: Log): PointRun {
+  const plan = house.points[index]!;
   return {
     plan,
+    house,
     index,
     columns,
-    voltageV,
     stepH: log.stepS / S_PER_H,
     log,
     law: freshPoint(),
     sight: freshSight(),
+    hasNeeds: plan.needs.floorWh > 0 || plan.needs.departureWh > 0,
     stay: 0,
     changeStep: 0,
-    storedWh: plan.car.startWh,
-    soc: plan.car.startWh / plan.car.capacityWh,
+    storedWh: plan.car.startWh + FRACTION_0,
+    soc: plan.car.startWh / plan.car.capacityWh + FRACTION_0,
+    mustWh: FRACTION_0,
+    interruptions: 0,
+    state: State.away,
     phases: 0,
-    currentA: 0,
-    powerW: 0,
-    pvW: 0,
+    powerW: FRACTION_0,
+    pvW: FRACTION_0,
+    batteryW: FRACTION_0,
   };
 }
 
-/** One step of a charge point: who is there, what the law says, what the car draws, where it comes from. */
-export function runPoint(run: PointRun, k: number, left: Left, headroom: Headroom): void {
-  const { law, sight, columns } = run;
-  const before = law.state;
-  const state = decide(run, k, left, headroom);
-  if (state !== before || law.event !== Event.none || sight.arrives) tell(run, k, before, state, left.availableW);
-  if (law.offeredA > 0) {
-    draw(run);
-    book(run, left);
-    occupy(run, headroom);
-  } else if (run.phases > 0) {
-    rest(run);
-  }
-
-  columns.state[k] = state;
-  columns.phases[k] = run.phases;
-  columns.powerW[k] = run.powerW;
-  columns.pvW[k] = run.pvW;
-  columns.soc[k] = run.soc;
+/** One step of a charge point: who is there, what the law says, what the car draws. Where it comes from is settled after all of them. */
+export function runPoint(run: PointRun, k: number, site: Site, headroom: Headroom): void {
+  const { law, sight } = run;
+  const before = run.state;
+  run.state = decide(run, k, site, headroom);
+  if (run.state !== before || law.event !== Event.none || sight.arrives) tell(run, k, before, site);
+  if (law.offeredA > 0) draw(run);
+  else if (run.phases > 0) rest(run);
+  if (run.powerW > 0) occupy(run, site, headroom);
 }
 
-function decide(run: PointRun, k: number, left: Left, headroom: Headroom): StateCode {
+function decide(run: PointRun, k: number, site: Site, headroom: Headroom): StateCode {
   const { sight, law, plan } = run;
   if (k >= run.changeStep) lookForCar(run, k);
-  else if (!sight.present) return law.state;
+  else if (!sight.present || nothingNew(run, site)) return law.state;
   sight.full = run.storedWh >= plan.car.targetWh;
-  sight.must = plan.rules.atOnce;
-  sight.availableLeastW = left.availableW;
-  sight.availableMostW = left.availableW;
+  sight.gaveUp = run.interruptions >= plan.car.givesUpAfter;
+  sight.must = plan.rules.atOnce || (run.hasNeeds && mustNow(run, k));
+  sight.strayCurrent = run.powerW > 0 && !sight.arrives && (law.onMost ? plan.most.stray : plan.least.stray);
+  lookAtShare(run, site);
   lookForCeiling(sight, plan.rules, plan.wiring, headroom);
-  return stepPoint(law, plan.rules, sight);
+  const state = stepPoint(law, plan.rules, sight);
+  if (law.offeredA === 0) return state;
+  return law.offeredA < (law.onMost ? plan.most.minA : plan.least.minA) - 1e-9 ? State.refusing : state;
+}
+
+/**
+ * Between two changes of the stays a full car stays full, and a car that waits below its threshold with nothing to rest from goes on
+ * waiting: the law need not be asked. (Its counts of lacking surplus matter only while charging, and begin afresh there.)
+ */
+function nothingNew({ law, plan, house, hasNeeds }: PointRun, site: Site): boolean {
+  if (law.event !== Event.none) return false;
+  if (law.state === State.full) return true;
+  const waits = law.state === State.short && !hasNeeds && !house.perPhase;
+  return waits && site.availableW < plan.rules.least.thresholdW - SAME_W;
+}
+
+/** Rule 1 for this charge point: what earlier ones leave of the surplus. */
+function lookAtShare({ sight, plan, house }: PointRun, site: Site): void {
+  if (!house.perPhase) {
+    sight.availableLeastW = site.availableW;
+    sight.availableMostW = site.availableW;
+    return;
+  }
+  sight.availableLeastW = availableByPhaseW(site, house, plan.wiring, plan.rules.least.n);
+  sight.availableMostW = availableByPhaseW(site, house, plan.wiring, plan.rules.most.n);
+  site.availableW = sight.availableLeastW;
+}
+
+/** Rule 11: whether the car must charge now, with what is in it and the time that is left. */
+function mustNow(run: PointRun, k: number): boolean {
+  if (!run.sight.present) return false;
+  const timeLeftS = run.plan.presence.departS[run.stay]! - k * run.log.stepS;
+  run.mustWh = mustChargeForWh(run.plan.needs, run.mustWh, run.storedWh, timeLeftS);
+  return run.mustWh > 0;
 }
 
 /**
@@ -144,57 +169,68 @@ function driveHome(run: PointRun, k: number): void {
   const { usedWh, missedKm } = tripDemand(run.storedWh, km, run.plan.car.whPerKm);
   run.storedWh -= usedWh;
   run.soc = run.storedWh / run.plan.car.capacityWh;
+  run.mustWh = 0;
+  run.interruptions = 0;
   if (km > 0) run.log.drives.push({ step: k, point: run.index, km, missedKm, usedWh });
 }
 
 /** The car draws what is offered; in the last step before its target only for the part of the step that it needs (rule 12). */
 function draw(run: PointRun): void {
-  const { law, plan, stepH } = run;
-  const phases = law.onMost ? plan.rules.most.n : plan.rules.least.n;
-  const fullW = phases * run.voltageV * law.offeredA;
+  const { law, plan, house, stepH } = run;
+  if (run.state === State.refusing) {
+    rest(run);
+    return;
+  }
+  const phases = law.onMost ? plan.most.phases : plan.least.phases;
+  const fullW = phases * house.voltageV * Math.min(law.offeredA, plan.car.maxA);
   const storesWh = dcPowerW(fullW, plan.car.standbyW, plan.car.conversionShare) * stepH;
   const missingWh = plan.car.targetWh - run.storedWh;
   const part = storesWh > missingWh ? missingWh / storesWh : 1;
   run.storedWh = storesWh >= missingWh ? plan.car.targetWh : run.storedWh + storesWh;
   run.soc = run.storedWh / plan.car.capacityWh;
   run.phases = phases;
-  run.currentA = law.offeredA * part;
   run.powerW = fullW * part;
 }
 
-/** PV first, the grid for the rest; later charge points see less of both sun and surplus. */
-function book(run: PointRun, left: Left): void {
-  run.pvW = Math.min(run.powerW, left.pvW);
-  left.pvW -= run.pvW;
-  left.gridW += run.powerW - run.pvW;
-  left.availableW = Math.max(0, left.availableW - run.powerW);
-}
-
 function rest(run: PointRun): void {
+  // An interruption is power that ends while the car is there and wants more.
+  const { present, arrives, full } = run.sight;
+  if (run.powerW > 0 && present && !arrives && !full) run.interruptions++;
   run.phases = 0;
-  run.currentA = 0;
   run.powerW = 0;
   run.pvW = 0;
+  run.batteryW = 0;
 }
 
 /** What the car draws is no longer there for later charge points. */
-function occupy(run: PointRun, headroom: Headroom): void {
+function occupy(run: PointRun, site: Site, headroom: Headroom): void {
   const { fuseA, earlierA } = headroom;
+  const { wiring } = run.plan;
+  const phaseW = run.powerW / run.phases;
+  const phaseA = phaseW / run.house.voltageV;
   for (let terminal = 0; terminal < run.phases; terminal++) {
-    const phase = run.plan.wiring[terminal]! - 1;
-    fuseA[phase]! -= run.currentA;
-    earlierA[phase]! += run.currentA;
+    const p = wiring[terminal]! - 1;
+    fuseA[p]! -= phaseA;
+    earlierA[p]! += phaseA;
+    if (run.house.perPhase) site.earlierByPhaseW[p]! += phaseW;
   }
-  headroom.roomyA -= run.currentA;
+  headroom.roomyA -= phaseA;
+  headroom.contractW -= run.powerW;
+  headroom.dimmedW -= run.powerW;
+  site.earlierW += run.powerW;
+  site.availableW = Math.max(0, site.availableW - run.powerW);
 }
 
 /** Writes down what happened between the last step and this one. `run.phases` still holds the last step's. */
-function tell(run: PointRun, k: number, before: StateCode, state: StateCode, availableW: number): void {
-  const { law, sight, log, index } = run;
-  const seen = { phasesFrom: run.phases, phasesTo: 0, decidingW: availableW, thresholdW: 0, heldSteps: 0 };
+function tell(run: PointRun, k: number, before: StateCode, site: Site): void {
+  const { law, sight, log, index, state } = run;
+  const seen = { phasesFrom: run.phases, phasesTo: 0, decidingW: site.availableW, thresholdW: 0, heldSteps: 0 };
   const left = before !== State.away && (state === State.away || (sight.arrives && k > 0));
   if (left) logEvent(log, k, index, Event.leave, seen, state);
   if (sight.arrives) logEvent(log, k, index, Event.plugIn, { ...seen, phasesFrom: 0 }, state);
   if (law.event !== Event.none) logEvent(log, k, index, law.event, law, state);
-  if (state === State.full && before !== State.full) logEvent(log, k, index, Event.full, seen, state);
+  if (state === before) return;
+  if (state === State.must) logEvent(log, k, index, Event.must, { ...seen, phasesTo: run.phases }, state);
+  if (state === State.full) logEvent(log, k, index, Event.full, seen, state);
+  if (state === State.gaveUp) logEvent(log, k, index, Event.gaveUp, seen, state);
 }

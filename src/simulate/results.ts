@@ -31,6 +31,8 @@ export interface Columns {
   readonly gridImportW: Float64Array;
   readonly gridExportW: Float64Array;
   readonly curtailedW: Float64Array;
+  /** PV that would have been curtailed had no car drawn, W. */
+  readonly rescuedW: Float64Array;
   readonly points: readonly PointColumns[];
 }
 
@@ -72,6 +74,8 @@ export interface Tally {
   gridImportWh: number;
   gridExportWh: number;
   curtailedWh: number;
+  /** PV in the cars that would have been curtailed without them. */
+  rescuedWh: number;
   batteryInWh: number;
   batteryOutWh: number;
   points: PointTally[];
@@ -94,6 +98,7 @@ export interface PointTally {
   stalls: number;
   switches: number;
   holds: number;
+  breakOffs: number;
   /** Kilometres driven, kilometres that PV energy in the car gives, kilometres that the battery could not cover. */
   drivenKm: number;
   pvKm: number;

@@ -1,40 +1,47 @@
-import { timeGrid, UTC } from '../../src/base/index.ts';
-import { type ChargerFacts, type ControlSettings, pointRules, stateName, type VehicleFacts } from '../../src/charging/index.ts';
-import { carCurrentA, type Plan, type Profiles, type Run, runPlan } from '../../src/simulate/index.ts';
+import { MS_PER_S, timeGrid, UTC } from '../../src/base/index.ts';
+import { stateName } from '../../src/charging/index.ts';
+import type { Battery, ChargePoint, Charger, Control, Scenario, Supply, Vehicle } from '../../src/scenario/index.ts';
+import { carCurrentA, type Profiles, planOf, type Run, runPlan } from '../../src/simulate/index.ts';
 
-/** What a hand-worked case may change; what it leaves out has the defaults of the design page. */
-export interface HandCase {
-  readonly stepS?: number;
-  readonly charger?: Partial<ChargerFacts>;
-  readonly vehicle?: Partial<VehicleFacts> & {
-    batteryKWh?: number;
-    startSoc?: number;
-    targetSoc?: number;
-    standbyW?: number;
-    conversionShare?: number;
-    startLagS?: number;
-    whPerKm?: number;
-  };
-  readonly control?: Partial<ControlSettings>;
-  readonly smoothingS?: number;
-  readonly reserveW?: number;
-  readonly mainFuseA?: number;
-  readonly voltageV?: number;
-  readonly buildingPhases?: 1 | 3;
+/** Watts as runs of `[steps, watts]`; the last value holds to the end. */
+export type Runs = readonly (readonly [steps: number, watts: number])[];
+
+/** A charge point of a hand-worked case; what it leaves out has the defaults of the design page. */
+export interface HandPoint {
+  readonly charger?: Partial<Charger>;
+  readonly vehicle?: Partial<Vehicle> & { readonly batteryKWh?: number };
+  readonly believes?: Partial<ChargePoint['believes']>;
+  readonly needs?: Partial<ChargePoint['needs']>;
   readonly wiring?: readonly number[];
-  /** PV and house as runs of `[steps, watts]`; the house all on phase 1 unless it has three runs. */
-  readonly pv: readonly (readonly [number, number])[];
-  readonly house?: readonly (readonly [number, number])[];
-  readonly houseByPhase?: readonly (readonly (readonly [number, number])[])[];
-  readonly pvPhases?: readonly number[];
   /** Stays as `[from, to, km]` in steps; left out: plugged in throughout. */
-  readonly stays?: readonly (readonly [number, number, number])[];
+  readonly stays?: readonly (readonly [from: number, to: number, km: number])[];
 }
 
-const CONTROL: ControlSettings = {
+/** What a hand-worked case may change. */
+export interface HandCase extends HandPoint {
+  readonly stepS?: number;
+  readonly control?: Partial<Control>;
+  readonly smoothingS?: number;
+  readonly reserveW?: number;
+  readonly supply?: Partial<Supply>;
+  readonly mainFuseA?: number;
+  readonly battery?: Partial<Battery>;
+  readonly pv: Runs;
+  readonly pvPhases?: readonly number[];
+  /** The house, all on phase 1, or phase by phase. */
+  readonly house?: Runs;
+  readonly houseByPhase?: readonly Runs[];
+  /** Further charge points, in list order. */
+  readonly more?: readonly HandPoint[];
+}
+
+const CONTROL: Control = {
   strategy: 'surplus',
   surplusShare: 1,
   topUp: 'minimum',
+  smoothingS: 0,
+  reserveW: 50,
+  seesCurtailedPv: false,
   startDelayS: 180,
   stopDelayS: 180,
   switchUpDelayS: 600,
@@ -43,63 +50,107 @@ const CONTROL: ControlSettings = {
   restartPauseS: 300,
 };
 
-/** Runs a hand-worked case: the steps that its PV names, one charge point. */
-export function runHand(hand: HandCase): Run {
+const BATTERY: Battery = {
+  capacityWh: 8000,
+  maxChargeW: 4000,
+  maxDischargeW: 4000,
+  roundTripShare: 1,
+  startSoc: 0.5,
+  phases: [1, 2, 3],
+  priority: { kind: 'battery' },
+  dischargeToCar: false,
+};
+
+/** The scenario of a hand-worked case: a run from midnight UTC over the steps that its PV names. */
+export function scenarioOf(hand: HandCase): Scenario {
   const stepS = hand.stepS ?? 60;
-  const grid = { ...timeGrid(0, 1, stepS, UTC), steps: length(hand.pv) };
-  const voltageV = hand.voltageV ?? 230;
-  const charger: ChargerFacts = { phases: 'switchable', minCurrentA: 6, maxCurrentA: 16, currentStepA: 1, ...hand.charger };
-  const vehicle: VehicleFacts = { phases: 3, maxCurrentA: 16, minCurrentA: [6, 6, 6], ...hand.vehicle };
-  const control = { ...CONTROL, ...hand.control };
-  const rules = pointRules(charger, vehicle, control, voltageV, stepS, hand.vehicle?.startLagS ?? 60);
-  if (rules === null) throw new Error('charger and vehicle can not charge together');
-  const capacityWh = (hand.vehicle?.batteryKWh ?? 1000) * 1000;
-  const stays = hand.stays ?? [[0, grid.steps, 0]];
-  const pvPhases = hand.pvPhases ?? (hand.buildingPhases === 1 ? [1] : [1, 2, 3]);
-  const share = (p: number): number => (pvPhases.includes(p) ? 1 / pvPhases.length : 0);
-  const plan: Plan = {
-    grid: { ...grid, dayStart: Int32Array.of(0, grid.steps) },
-    voltageV,
-    buildingPhases: hand.buildingPhases ?? 3,
+  const steps = lengthOf(hand.pv);
+  const grid = { ...timeGrid(0, 1, stepS, UTC), steps, dayStart: Int32Array.of(0, steps) };
+  const supply: Supply = {
+    phases: 3,
+    voltageV: 230,
     mainFuseA: hand.mainFuseA ?? 35,
-    pvShare: [share(1), share(2), share(3)],
-    smoothingS: hand.smoothingS ?? 0,
-    reserveW: hand.reserveW ?? 50,
-    points: [
-      {
-        rules,
-        wiring: Int8Array.from(hand.wiring ?? [1, 2, 3]),
-        car: {
-          capacityWh,
-          startWh: (hand.vehicle?.startSoc ?? 0) * capacityWh,
-          targetWh: (hand.vehicle?.targetSoc ?? 0.8) * capacityWh,
-          standbyW: hand.vehicle?.standbyW ?? 180,
-          conversionShare: hand.vehicle?.conversionShare ?? 0.94,
-          whPerKm: hand.vehicle?.whPerKm ?? 170,
-        },
-        presence: {
-          stayStart: Int32Array.from(stays, (s) => s[0]),
-          stayEnd: Int32Array.from(stays, (s) => s[1]),
-          km: Float64Array.from(stays, (s) => s[2]),
-          departS: Float64Array.from(stays, (s) => s[1] * stepS),
-        },
-      },
-    ],
+    imbalanceLimitA: null,
+    exportLimitW: null,
+    contractW: null,
+    dimming: null,
+    metering: 'net',
+    ...hand.supply,
   };
-  return runPlan(plan, profilesOf(hand, grid.steps));
+  const phases = hand.pvPhases ?? (supply.phases === 1 ? [1] : [1, 2, 3]);
+  const series = { file: 'by hand', intervalS: stepS, atMs: new Float64Array(), columns: { pvW: new Float64Array() } };
+  const loads = { file: 'by hand', intervalS: stepS, atMs: new Float64Array(), columns: { loadW: new Float64Array() } };
+  return {
+    name: 'by hand',
+    site: { latitudeDeg: 48, longitudeDeg: 16, elevationM: 200 },
+    zone: UTC,
+    grid,
+    supply,
+    weather: { kind: 'none', airC: 10 },
+    pv: { kind: 'measured', series, phases },
+    household: { kind: 'measured', series: loads, phaseSplit: [1, 0, 0] },
+    battery: hand.battery === undefined ? null : { ...BATTERY, ...hand.battery },
+    tariff: null,
+    chargePoints: [hand, ...(hand.more ?? [])].map((point, i) => chargePointOf(point, i, steps, stepS)),
+    control: { ...CONTROL, smoothingS: hand.smoothingS ?? 0, reserveW: hand.reserveW ?? 50, ...hand.control },
+  } as Scenario;
 }
 
-function profilesOf(hand: HandCase, steps: number): Profiles {
-  const zero: [number, number][] = [[steps, 0]];
+function chargePointOf(point: HandPoint, i: number, steps: number, stepS: number): ChargePoint {
+  const wiring = point.wiring ?? [1, 2, 3];
+  const { batteryKWh, ...vehicle } = point.vehicle ?? {};
+  const car: Vehicle = {
+    batteryWh: (batteryKWh ?? 1000) * 1000,
+    phases: 3,
+    maxCurrentA: 16,
+    minCurrentA: [6, 6, 6],
+    standbyW: 180,
+    conversionShare: 0.94,
+    startLagS: 60,
+    whPerKm: 170,
+    startSoc: 0,
+    targetSoc: 0.8,
+    givesUpAfter: null,
+    ...vehicle,
+  } as Vehicle;
+  const at = (step: number): number => step * stepS * MS_PER_S;
+  const stays = point.stays ?? [[0, steps, 0]];
+  return {
+    name: `point ${i + 1}`,
+    charger: {
+      phases: 'switchable',
+      minCurrentA: 6,
+      maxCurrentA: 16,
+      currentStepA: 1,
+      wiring,
+      wiringAsBuilt: wiring,
+      checksPhases: false,
+      ...point.charger,
+    },
+    vehicle: car,
+    believes: { phases: car.phases, minCurrentA: car.minCurrentA, ...point.believes },
+    needs: { floorKm: 0, departureKm: 0, ...point.needs },
+    usage: { kind: 'stays', stays: stays.map(([from, to, km]) => ({ arriveMs: at(from), departMs: at(to), km })) },
+  } as ChargePoint;
+}
+
+/** Runs a hand-worked case. */
+export function runHand(hand: HandCase): Run {
+  const scenario = scenarioOf(hand);
+  return runPlan(planOf(scenario), profilesOf(hand, scenario.grid.steps));
+}
+
+/** PV and house of a hand-worked case, step by step. */
+export function profilesOf(hand: HandCase, steps: number): Profiles {
+  const zero: Runs = [[steps, 0]];
   const byPhase = hand.houseByPhase ?? [hand.house ?? zero, zero, zero];
   const loads = byPhase.map((runs) => spread(runs, steps)) as [Float64Array, Float64Array, Float64Array];
   return { pvW: spread(hand.pv, steps), loadByPhaseW: loads, loadW: loads[0].map((w, k) => w + loads[1][k]! + loads[2][k]!) };
 }
 
-const length = (runs: readonly (readonly [number, number])[]): number => runs.reduce((sum, [steps]) => sum + steps, 0);
+const lengthOf = (runs: Runs): number => runs.reduce((sum, [steps]) => sum + steps, 0);
 
-/** Runs as values a step; the last value holds to the end. */
-function spread(runs: readonly (readonly [number, number])[], steps: number): Float64Array {
+function spread(runs: Runs, steps: number): Float64Array {
   const values = new Float64Array(steps);
   let k = 0;
   for (const [count, watts] of runs) {
@@ -121,31 +172,32 @@ export type Row = readonly [
   gridExportW?: number,
 ];
 
-/** The run as rows, a new one wherever anything that the table names changes. */
-export function rowsOf(run: Run, columns: 'state' | 'all' = 'all'): Row[] {
+/** The run of one charge point as rows, a new one wherever anything that the table names changes. */
+export function rowsOf(run: Run, point = 0): Row[] {
   const { points, gridImportW, gridExportW } = run.columns;
-  const car = points[0]!;
-  const rows: Row[] = [];
+  const car = points[point]!;
+  return changes(run.grid.steps, (k) => [
+    stateName(car.state[k]!),
+    car.phases[k]!,
+    tidy(carCurrentA(run.plan, car, k)),
+    tidy(car.powerW[k]!),
+    tidy(gridImportW[k]!),
+    tidy(gridExportW[k]!),
+  ]) as unknown as Row[];
+}
+
+/** Values a step as rows that begin with their step, one wherever a value changes. */
+export function changes(steps: number, valuesAt: (k: number) => (string | number)[]): (string | number)[][] {
+  const rows: (string | number)[][] = [];
   let last = '';
-  for (let k = 0; k < run.grid.steps; k++) {
-    const code = stateName(car.state[k]!);
-    const row: Row =
-      columns === 'state'
-        ? [k, code]
-        : [
-            k,
-            code,
-            car.phases[k]!,
-            tidy(carCurrentA(run.plan, car, k)),
-            tidy(car.powerW[k]!),
-            tidy(gridImportW[k]!),
-            tidy(gridExportW[k]!),
-          ];
-    const text = JSON.stringify(row.slice(1));
-    if (text !== last) rows.push(row);
+  for (let k = 0; k < steps; k++) {
+    const values = valuesAt(k);
+    const text = JSON.stringify(values);
+    if (text !== last) rows.push([k, ...values]);
     last = text;
   }
   return rows;
 }
 
-const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
+/** A number without the dust of floating point. */
+export const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;

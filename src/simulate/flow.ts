@@ -1,0 +1,127 @@
+import { chargeLimitW, dischargeLimitW, storedAfterWh } from '../house/index.ts';
+import type { BatteryPlan, Plan } from './plan.ts';
+import type { PointRun } from './point.ts';
+import type { Site } from './site.ts';
+
+/**
+ * Energy in the step once the cars' power is known, as the meter counts it: PV serves the house, then the cars in list order, then the
+ * battery, then export up to the limit; the rest is curtailed. The battery covers a deficit of the house, and the cars' only if it
+ * may; it never charges from the grid.
+ */
+export function settle(site: Site, plan: Plan, points: readonly PointRun[]): void {
+  if (plan.battery === null && plan.exportLimitW === Infinity && !plan.perPhase) {
+    settleNet(site, plan, points);
+    site.gridExportW = site.spareW;
+    return;
+  }
+  const idleCurtailedW = plan.exportLimitW < Infinity ? curtailedWithoutCarsW(site, plan) : 0;
+  if (plan.perPhase) settleByPhase(site, plan, points);
+  else settleNet(site, plan, points);
+  site.gridExportW = Math.min(site.spareW, plan.exportLimitW);
+  site.curtailedW = site.spareW - site.gridExportW;
+  site.rescuedW = Math.max(0, idleCurtailedW - site.curtailedW);
+  site.carsBeforeW = site.earlierW;
+}
+
+/** One meter for the sum of the phases. */
+function settleNet(site: Site, plan: Plan, points: readonly PointRun[]): void {
+  let leftW = Math.max(0, site.netW);
+  site.gridImportW = Math.max(0, -site.netW);
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i]!;
+    point.pvW = Math.min(point.powerW, leftW);
+    leftW -= point.pvW;
+    site.gridImportW += point.powerW - point.pvW;
+  }
+  site.spareW = leftW;
+  if (plan.battery !== null) settleBattery(site, plan.battery, points);
+}
+
+/** What the battery makes of the step: it takes from what is to spare, or gives to what is lacking. */
+function settleBattery(site: Site, battery: BatteryPlan, points: readonly PointRun[]): void {
+  const leftW = site.spareW;
+  const inW = Math.min(leftW, chargeLimitW(battery, site.batteryWh, battery.capacityWh, site.stepH));
+  let givesW = leftW > 0 ? 0 : dischargeLimitW(battery, site.batteryWh, site.stepH);
+  let outW = Math.min(givesW, Math.max(0, -site.netW));
+  givesW -= outW;
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i]!;
+    point.batteryW = battery.dischargesToCar ? Math.min(givesW, point.powerW - point.pvW) : 0;
+    givesW -= point.batteryW;
+    outW += point.batteryW;
+  }
+  site.gridImportW -= outW;
+  site.spareW = leftW - inW;
+  moveBattery(site, battery, inW, outW);
+}
+
+function moveBattery(site: Site, battery: BatteryPlan, inW: number, outW: number): void {
+  site.beyondBeforeW = Math.max(0, inW - site.batteryFirstW);
+  site.batteryW = inW - outW;
+  site.batteryWh = storedAfterWh(battery, site.batteryWh, site.batteryW, site.stepH);
+}
+
+/**
+ * A meter that counts each phase for itself. The battery follows the sum of the phases and flows on its own; the cars' currents flow as
+ * they are wired. @returns power that the phases with too much PV give back, W
+ */
+function settleByPhase(site: Site, plan: Plan, points: readonly PointRun[]): void {
+  const { netByPhaseW, earlierByPhaseW: carsW } = site;
+  carsW.fill(0);
+  for (const { phases, powerW, plan: wired } of points) {
+    for (let terminal = 0; terminal < phases; terminal++) carsW[wired.wiringAsBuilt[terminal]! - 1]! += powerW / phases;
+  }
+  if (plan.battery !== null) followSum(site, plan.battery);
+  site.gridImportW = 0;
+  site.spareW = 0;
+  for (let p = 0; p < 3; p++) {
+    const flowW = carsW[p]! - netByPhaseW[p]! + site.batteryW * (plan.battery?.share[p] ?? 0);
+    site.gridImportW += Math.max(0, flowW);
+    site.spareW += Math.max(0, -flowW);
+  }
+  attributeByPhase(site, plan, points);
+}
+
+/** The battery covers what the phases together lack, and takes what they have to spare. */
+function followSum(site: Site, battery: BatteryPlan): void {
+  const balanceW = site.netW - site.earlierW;
+  const inW = Math.min(Math.max(0, balanceW), chargeLimitW(battery, site.batteryWh, battery.capacityWh, site.stepH));
+  const lacksW = battery.dischargesToCar ? -balanceW : Math.min(-balanceW, Math.max(0, -site.netW));
+  const outW = Math.min(Math.max(0, lacksW), dischargeLimitW(battery, site.batteryWh, site.stepH));
+  moveBattery(site, battery, inW, outW);
+}
+
+/** Where each car's power comes from, phase by phase: PV that the house leaves there, then what the battery gives there, then the grid. */
+function attributeByPhase(site: Site, plan: Plan, points: readonly PointRun[]): void {
+  const outW = Math.max(0, -site.batteryW);
+  for (const point of points) point.pvW = point.batteryW = 0;
+  for (let p = 0; p < 3; p++) {
+    const netW = site.netByPhaseW[p]!;
+    let pvW = Math.max(0, netW);
+    let batteryW = plan.battery?.dischargesToCar ? Math.max(0, outW * plan.battery.share[p]! - Math.max(0, -netW)) : 0;
+    for (const point of points) {
+      const terminal = point.plan.wiringAsBuilt.indexOf(p + 1);
+      if (terminal < 0 || terminal >= point.phases) continue;
+      const carW = point.powerW / point.phases;
+      const fromPvW = Math.min(carW, pvW);
+      const fromBatteryW = Math.min(carW - fromPvW, batteryW);
+      pvW -= fromPvW;
+      batteryW -= fromBatteryW;
+      point.pvW += fromPvW;
+      point.batteryW += fromBatteryW;
+    }
+  }
+}
+
+/** What would be curtailed in this step if no car drew, W. */
+function curtailedWithoutCarsW(site: Site, plan: Plan): number {
+  const { battery } = plan;
+  const spareW = Math.max(0, site.netW);
+  const inW = battery === null ? 0 : Math.min(spareW, chargeLimitW(battery, site.batteryWh, battery.capacityWh, site.stepH));
+  let backW = spareW - inW;
+  if (plan.perPhase) {
+    backW = 0;
+    for (let p = 0; p < 3; p++) backW += Math.max(0, site.netByPhaseW[p]! - inW * (battery?.share[p] ?? 0));
+  }
+  return Math.max(0, backW - plan.exportLimitW);
+}

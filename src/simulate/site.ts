@@ -1,0 +1,116 @@
+import { FRACTION_0, S_PER_H } from '../base/index.ts';
+import type { Headroom } from '../charging/index.ts';
+import { chargeLimitW } from '../house/index.ts';
+import type { Plan } from './plan.ts';
+
+/** The house around the charge points in one step: what it gives, takes and may draw. Written anew every step, in place. */
+export interface Site {
+  readonly stepH: number;
+  /** Weight of the newest value in the smoothed surplus; 1 follows it at once. */
+  readonly weight: number;
+  isFirst: boolean;
+  /** What the meter would export if the cars drew nothing: PV less house, and the part of it that the home battery takes first. */
+  netW: number;
+  batteryFirstW: number;
+  surplusW: number;
+  /** The smoothed surplus that the controller goes by (f), and what of it the charge point at hand may use (F). */
+  smoothedW: number;
+  availableW: number;
+  /** What earlier charge points draw in this step. */
+  earlierW: number;
+  /** What the cars drew, and the battery took beyond its part, in the step before. */
+  carsBeforeW: number;
+  beyondBeforeW: number;
+  /** Energy in the home battery, and its power in this step: charging counts up. */
+  batteryWh: number;
+  batteryW: number;
+  gridImportW: number;
+  gridExportW: number;
+  /** PV that nobody in the house takes: exported up to the limit, else curtailed. */
+  spareW: number;
+  curtailedW: number;
+  /** PV that would have been curtailed had no car drawn. */
+  rescuedW: number;
+  /** House less PV, smoothed surplus, and what earlier charge points draw, by building phase. Only where the meter counts by phase. */
+  readonly netByPhaseW: Float64Array;
+  readonly smoothedByPhaseW: Float64Array;
+  readonly earlierByPhaseW: Float64Array;
+}
+
+/** The house before the first step. */
+export const freshSite = (plan: Plan): Site => ({
+  stepH: plan.grid.stepS / S_PER_H,
+  weight: plan.smoothingS > 0 ? 1 - Math.exp(-plan.grid.stepS / plan.smoothingS) : 1,
+  isFirst: true,
+  netW: FRACTION_0,
+  batteryFirstW: FRACTION_0,
+  surplusW: FRACTION_0,
+  smoothedW: FRACTION_0,
+  availableW: FRACTION_0,
+  earlierW: FRACTION_0,
+  carsBeforeW: FRACTION_0,
+  beyondBeforeW: FRACTION_0,
+  batteryWh: (plan.battery?.startWh ?? 0) + FRACTION_0,
+  batteryW: FRACTION_0,
+  gridImportW: FRACTION_0,
+  gridExportW: FRACTION_0,
+  spareW: FRACTION_0,
+  curtailedW: FRACTION_0,
+  rescuedW: FRACTION_0,
+  netByPhaseW: new Float64Array(3),
+  smoothedByPhaseW: new Float64Array(3),
+  earlierByPhaseW: new Float64Array(3),
+});
+
+/** Headroom before the first step. */
+export const freshHeadroom = (plan: Plan): Headroom => ({
+  fuseA: new Float64Array(3),
+  earlierA: new Float64Array(3),
+  buildingPhases: plan.buildingPhases,
+  imbalanceA: plan.imbalanceA,
+  roomyA: FRACTION_0,
+  contractW: Infinity,
+  dimmedW: Infinity,
+});
+
+/** Rule 1: the surplus of the step, and what the controller makes of it. In the first step f before it is what is seen. */
+export function lookAtSurplus(site: Site, plan: Plan): void {
+  const { battery } = plan;
+  if (battery !== null) {
+    const limitW = chargeLimitW(battery, site.batteryWh, battery.firstToWh, site.stepH);
+    site.batteryFirstW = Math.min(limitW, Math.max(0, site.netW));
+  }
+  site.surplusW = site.netW - site.batteryFirstW;
+  if (plan.perPhase) {
+    lookByPhase(site, plan);
+    return;
+  }
+  let seenW = site.surplusW;
+  if (!plan.seesCurtailedPv) seenW = Math.min(seenW, plan.exportLimitW + site.carsBeforeW + site.beyondBeforeW);
+  if (site.isFirst) site.smoothedW = seenW;
+  site.isFirst = false;
+  site.smoothedW += site.weight * (seenW - site.smoothedW);
+  site.availableW = Math.max(0, site.smoothedW - plan.reserveW);
+}
+
+function lookByPhase(site: Site, plan: Plan): void {
+  const { netByPhaseW, smoothedByPhaseW, earlierByPhaseW } = site;
+  const weight = site.isFirst ? 1 : site.weight;
+  site.isFirst = false;
+  for (let p = 0; p < 3; p++) {
+    const seenW = netByPhaseW[p]! - site.batteryFirstW * (plan.battery?.share[p] ?? 0);
+    smoothedByPhaseW[p]! += weight * (seenW - smoothedByPhaseW[p]!);
+    earlierByPhaseW[p] = 0;
+  }
+}
+
+/** F for charging on the first n terminals where the meter counts by phase: n times the least of their phases. */
+export function availableByPhaseW(site: Site, plan: Plan, wiring: Int8Array, n: number): number {
+  let leastW = Infinity;
+  for (let terminal = 0; terminal < n; terminal++) {
+    const p = wiring[terminal]! - 1;
+    const phaseW = Math.max(0, site.smoothedByPhaseW[p]! - plan.reserveW / 3) - site.earlierByPhaseW[p]!;
+    if (phaseW < leastW) leastW = phaseW;
+  }
+  return n * Math.max(0, leastW);
+}
