@@ -9,7 +9,7 @@ import type { Site } from './site.ts';
  * may; it never charges from the grid.
  */
 export function settle(site: Site, plan: Plan, points: readonly PointRun[]): void {
-  if (plan.battery === null && plan.exportLimitW === Infinity && !plan.perPhase) {
+  if (plan.isPlain) {
     settleNet(site, plan, points);
     site.gridExportW = site.spareW;
     return;

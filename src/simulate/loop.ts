@@ -2,7 +2,7 @@ import type { Headroom } from '../charging/index.ts';
 import { settle } from './flow.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
-import { freshRun, runPoint } from './point.ts';
+import { freshRun, type PointRun, runPoint } from './point.ts';
 import type { Columns } from './results.ts';
 import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
 
@@ -30,6 +30,11 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
   const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
 
   for (let k = 0; k < grid.steps; k++) {
+    if (plan.isPlain && k > 0) {
+      k = skipIdle(k, site, plan, profiles, columns, points);
+      if (k === grid.steps) break;
+    }
+
     // read
     const pv = pvW[k]!;
     site.netW = pv - loadW[k]!;
@@ -39,9 +44,11 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
 
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
-    lookAtLimits(headroom, limits, site, k);
     site.earlierW = 0;
-    for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
+    if (!allIdle(points, k, site)) {
+      lookAtLimits(headroom, limits, site, k);
+      for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
+    }
     settle(site, plan, points);
 
     // write: in this very loop, since a function of its own would box every number on its way
@@ -68,6 +75,61 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
     }
   }
   return log;
+}
+
+/** Whether no charge point does anything, nor could in this step: then the law need not be asked. */
+function allIdle(points: readonly PointRun[], k: number, site: Site): boolean {
+  for (let i = 0; i < points.length; i++) {
+    const { powerW, idleBelowW, changeStep } = points[i]!;
+    if (powerW > 0 || k >= changeStep || site.availableW >= idleBelowW) return false;
+  }
+  return true;
+}
+
+/**
+ * Goes through the steps in which no charge point does anything, nor could: nights, absences, full cars. Only the meter runs on.
+ *
+ * @returns the first step from `k` on that has to be worked through by the law; the number of steps where there is none
+ */
+function skipIdle(
+  k: number,
+  site: Site,
+  plan: Plan,
+  profiles: Profiles,
+  columns: Columns,
+  points: readonly PointRun[],
+): number {
+  let until = plan.grid.steps;
+  let belowW = Infinity;
+  for (let i = 0; i < points.length; i++) {
+    const { powerW, idleBelowW, changeStep } = points[i]!;
+    if (powerW > 0 || idleBelowW === -Infinity) return k;
+    if (changeStep < until) until = changeStep;
+    if (idleBelowW < belowW) belowW = idleBelowW;
+  }
+  const { pvW, loadW } = profiles;
+  const { surplusW, gridImportW, gridExportW } = columns;
+  let smoothedW = site.smoothedW;
+  let j = k;
+  for (; j < until; j++) {
+    const netW = pvW[j]! - loadW[j]!;
+    const nextW = smoothedW + site.weight * (netW - smoothedW);
+    if (Math.max(0, nextW - plan.reserveW) >= belowW) break;
+    smoothedW = nextW;
+    surplusW[j] = netW;
+    gridImportW[j] = Math.max(0, -netW);
+    gridExportW[j] = Math.max(0, netW);
+  }
+  site.smoothedW = smoothedW;
+  for (let i = 0; i < points.length; i++) {
+    const { state, phases, powerW, pvW: carPvW, soc } = columns.points[i]!;
+    state.fill(points[i]!.state, k, j);
+    phases.fill(0, k, j);
+    powerW.fill(0, k, j);
+    carPvW.fill(0, k, j);
+    soc.fill(points[i]!.soc, k, j);
+  }
+  return j;
 }
 
 /** Rule 2: what the connection leaves in this step before any car draws. */

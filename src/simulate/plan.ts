@@ -67,6 +67,8 @@ export interface Plan {
   readonly reserveW: number;
   readonly seesCurtailedPv: boolean;
   readonly battery: BatteryPlan | null;
+  /** No battery, no export limit, one meter for the sum of the phases: then energy has no memory beyond the cars'. */
+  readonly isPlain: boolean;
   readonly points: readonly PointPlan[];
 }
 
@@ -80,9 +82,10 @@ export interface Profiles {
 /**
  * What the loop needs of a scenario. Verdicts need steps of 60 s or less; the loop takes any.
  *
+ * @param airC  air temperature of each step, for what the cars consume, °C; null: mild throughout
  * @throws RangeError  charger and vehicle of a point can not charge together (the door refuses such a scenario)
  */
-export function planOf(scenario: Scenario): Plan {
+export function planOf(scenario: Scenario, airC: Float64Array | null = null): Plan {
   const { supply, control } = scenario;
   return {
     grid: scenario.grid,
@@ -99,7 +102,8 @@ export function planOf(scenario: Scenario): Plan {
     reserveW: control.reserveW,
     seesCurtailedPv: control.seesCurtailedPv,
     battery: batteryPlan(scenario),
-    points: scenario.chargePoints.map((point) => pointPlan(point, scenario)),
+    isPlain: scenario.battery === null && supply.exportLimitW === null && supply.metering === 'net',
+    points: scenario.chargePoints.map((point) => pointPlan(point, scenario, airC)),
   };
 }
 
@@ -125,7 +129,7 @@ function batteryPlan({ battery }: Scenario): BatteryPlan | null {
   };
 }
 
-function pointPlan(point: ChargePoint, scenario: Scenario): PointPlan {
+function pointPlan(point: ChargePoint, scenario: Scenario, airC: Float64Array | null): PointPlan {
   const { charger, vehicle } = point;
   const believed = { ...vehicle, ...point.believes };
   const rules = pointRules(charger, believed, scenario.control, scenario.supply.voltageV, scenario.grid.stepS, vehicle.startLagS);
@@ -154,7 +158,7 @@ function pointPlan(point: ChargePoint, scenario: Scenario): PointPlan {
       highestStoredW: dcPowerW(highestW, vehicle.standbyW, vehicle.conversionShare),
       delayS: vehicle.startLagS + scenario.control.switchPauseS,
     },
-    presence: presenceOf(staysOf(point, scenario.grid), scenario.grid),
+    presence: presenceOf(staysOf(point, scenario.grid), scenario.grid, vehicle, airC),
   };
 }
 
@@ -179,7 +183,7 @@ function staysOf(point: ChargePoint, grid: TimeGrid): readonly Stay[] {
     case 'always':
       return alwaysStays();
     case 'weekly':
-      return weeklyStays(point.usage.trips, point.usage.seed, grid);
+      return weeklyStays(point.usage.trips, point.usage.seed, grid, point.usage.exceptions);
     case 'stays':
       return point.usage.stays;
   }

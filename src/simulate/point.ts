@@ -37,6 +37,8 @@ export interface PointRun {
   /** Index of the stay that runs or comes next, and the step at which the stays next have something to say. */
   stay: number;
   changeStep: number;
+  /** Surplus below which it goes on doing nothing until then; set while no power flows. */
+  idleBelowW: number;
   /** Energy in the car's battery, the same as a share of its capacity, and what must be charged for (rule 11). */
   storedWh: number;
   soc: number;
@@ -65,6 +67,7 @@ export function freshRun(house: Plan, index: number, columns: PointColumns, log:
     hasNeeds: plan.needs.floorWh > 0 || plan.needs.departureWh > 0,
     stay: 0,
     changeStep: 0,
+    idleBelowW: -Infinity,
     storedWh: plan.car.startWh + FRACTION_0,
     soc: plan.car.startWh / plan.car.capacityWh + FRACTION_0,
     mustWh: FRACTION_0,
@@ -86,12 +89,13 @@ export function runPoint(run: PointRun, k: number, site: Site, headroom: Headroo
   if (law.offeredA > 0) draw(run);
   else if (run.phases > 0) rest(run);
   if (run.powerW > 0) occupy(run, site, headroom);
+  else run.idleBelowW = idleBelowW(run);
 }
 
 function decide(run: PointRun, k: number, site: Site, headroom: Headroom): StateCode {
   const { sight, law, plan } = run;
   if (k >= run.changeStep) lookForCar(run, k);
-  else if (!sight.present || nothingNew(run, site)) return law.state;
+  else if (!sight.present) return law.state;
   sight.full = run.storedWh >= plan.car.targetWh;
   sight.gaveUp = run.interruptions >= plan.car.givesUpAfter;
   sight.must = plan.rules.atOnce || (run.hasNeeds && mustNow(run, k));
@@ -104,14 +108,15 @@ function decide(run: PointRun, k: number, site: Site, headroom: Headroom): State
 }
 
 /**
- * Between two changes of the stays a full car stays full, and a car that waits below its threshold with nothing to rest from goes on
- * waiting: the law need not be asked. (Its counts of lacking surplus matter only while charging, and begin afresh there.)
+ * Below which surplus (F) a charge point goes on doing nothing until its stays change something: without a car, with a full one or one
+ * that gave up at any; waiting with nothing to rest from below its threshold (where one meter counts the sum); at none while anything is under way. (Counts of lacking
+ * surplus matter only while charging, and begin afresh there.)
  */
-function nothingNew({ law, plan, house, hasNeeds }: PointRun, site: Site): boolean {
-  if (law.event !== Event.none) return false;
-  if (law.state === State.full) return true;
-  const waits = law.state === State.short && !hasNeeds && !house.perPhase;
-  return waits && site.availableW < plan.rules.least.thresholdW - SAME_W;
+function idleBelowW({ law, state, plan, house, hasNeeds }: PointRun): number {
+  if (law.event !== Event.none) return -Infinity;
+  if (state === State.away || state === State.full || state === State.gaveUp) return Infinity;
+  const waits = state === State.short && !hasNeeds && !plan.rules.atOnce && !house.perPhase;
+  return waits ? plan.rules.least.thresholdW - SAME_W : -Infinity;
 }
 
 /** Rule 1 for this charge point: what earlier ones leave of the surplus. */

@@ -1,5 +1,5 @@
-import { gridEndMs, MS_PER_S, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
-import { syntheticHousehold } from '../house/index.ts';
+import { gridEndMs, MS_PER_S, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { pvPowerW } from '../pv/index.ts';
 import {
   type Household,
@@ -22,7 +22,7 @@ import {
 } from '../sky/index.ts';
 import type { Profiles } from './plan.ts';
 
-/** Profiles of a run, and the weather they came from (null where the scenario has none: PV is measured then). */
+/** Profiles of a run, and the weather that it has, be it only for what the cars consume (null where the scenario has none). */
 export interface ProfilesWithWeather extends Profiles {
   readonly weather: Weather | null;
 }
@@ -34,8 +34,8 @@ export interface ProfilesWithWeather extends Profiles {
  */
 export function makeProfiles(scenario: Scenario): ProfilesWithWeather {
   const { grid, site } = scenario;
-  // Where PV is measured nothing needs the sun; the weather then has nothing to say but the temperature, which no rule uses.
-  const sun = scenario.pv.kind === 'arrays' ? sunTrack(grid, site.latitudeDeg, site.longitudeDeg) : null;
+  // Without weather PV is measured, and nothing needs the sun.
+  const sun = scenario.weather.kind === 'none' ? null : sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
   const weather = sun === null ? null : weatherOn(scenario, grid, sun);
   const pvW = pvOn(scenario.pv, grid, sun, weather);
   const loadByPhaseW = loadOn(scenario.household, site, grid);
@@ -104,7 +104,7 @@ const arrayOf = (array: PvArray) => ({
   lossPercent: array.lossShare * 100,
   mounting: array.mounting,
   horizonDeg: array.horizonDeg,
-  monthlyLossPercent: [],
+  monthlyLossPercent: array.monthlyLossPercent,
 });
 
 type ByPhase = [Float64Array, Float64Array, Float64Array];
@@ -113,15 +113,49 @@ function loadOn(household: Household, site: Site, grid: TimeGrid): ByPhase {
   switch (household.kind) {
     case 'synthetic':
       return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid);
-    case 'measured':
-      return split(onSteps(household.series, 'loadW', grid), household.phaseSplit);
-    case 'measured-phases':
-      return [
-        onSteps(household.series, 'l1W', grid),
-        onSteps(household.series, 'l2W', grid),
-        onSteps(household.series, 'l3W', grid),
-      ];
+    case 'profile':
+      return split(standardProfileW(household.profile, household, grid), household.phaseSplit);
+    case 'measured': {
+      const { series, phaseSplit, spikesSeed } = household;
+      return spikesSeed !== null && isCoarse(series, grid)
+        ? spiky(series, 'loadW', phaseSplit, spikesSeed, grid)
+        : split(onSteps(series, 'loadW', grid), phaseSplit);
+    }
+    case 'measured-phases': {
+      const { series, spikesSeed } = household;
+      const seed = isCoarse(series, grid) ? spikesSeed : null;
+      return seed === null
+        ? [onSteps(series, 'l1W', grid), onSteps(series, 'l2W', grid), onSteps(series, 'l3W', grid)]
+        : [
+            spiky(series, 'l1W', ON_1, seed, grid)[0],
+            spiky(series, 'l2W', ON_2, seed + 1, grid)[1],
+            spiky(series, 'l3W', ON_3, seed + 2, grid)[2],
+          ];
+    }
   }
+}
+
+const ON_1 = [1, 0, 0] as const;
+const ON_2 = [0, 1, 0] as const;
+const ON_3 = [0, 0, 1] as const;
+/** Loads over longer intervals than this hide their spikes, s. */
+const COARSE_S = 300;
+
+/** Whether a load is to be broken up into minutes: its intervals are long, whole minutes, and longer than a step. */
+const isCoarse = ({ intervalS }: { readonly intervalS: number }, { stepS }: TimeGrid): boolean =>
+  intervalS > COARSE_S && intervalS % S_PER_MIN === 0 && intervalS > stepS;
+
+function spiky<Name extends string>(
+  series: MeasuredSeries<Name>,
+  name: Name,
+  shares: PhaseSplit,
+  seed: number,
+  grid: TimeGrid,
+): ByPhase {
+  const startMs = series.atMs[0]!;
+  const minutes = withSpikes({ startMs, intervalS: series.intervalS, meanW: series.columns[name] }, shares, seed);
+  const over = (values: Float64Array): Float64Array => meansOnSteps({ startMs, intervalS: S_PER_MIN, values }, grid);
+  return [over(minutes[0]), over(minutes[1]), over(minutes[2])];
 }
 
 const onSteps = <Name extends string>(series: MeasuredSeries<Name>, name: Name, grid: TimeGrid): Float64Array =>

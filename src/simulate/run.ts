@@ -3,7 +3,7 @@ import { freshColumns } from './columns.ts';
 import { tally } from './ledger.ts';
 import { runLoop } from './loop.ts';
 import { type Plan, type Profiles, planOf } from './plan.ts';
-import { makeProfiles } from './profiles.ts';
+import { makeProfiles, type ProfilesWithWeather } from './profiles.ts';
 import type { Run } from './results.ts';
 
 /**
@@ -22,6 +22,10 @@ export function runPlan(plan: Plan, profiles: Profiles): Run {
   return { grid: plan.grid, plan, profiles, columns, events, drives, ledger: tally(plan, columns, events, drives) };
 }
 
-/** Runs a scenario; `profiles` may be handed in where several variants share them. */
-export const simulate = (scenario: Scenario, profiles: Profiles = makeProfiles(scenario)): Run =>
-  runPlan(planOf(scenario), profiles);
+/**
+ * Runs a scenario; `profiles` may be handed in where several variants share them. Without weather every drive is one in mild air.
+ */
+export const simulate = (scenario: Scenario, profiles: Profiles & Partial<WithWeather> = makeProfiles(scenario)): Run =>
+  runPlan(planOf(scenario, profiles.weather?.airC ?? null), profiles);
+
+type WithWeather = Pick<ProfilesWithWeather, 'weather'>;

@@ -1,7 +1,7 @@
 import { FRACTION_0, S_PER_H } from '../base/index.ts';
 import type { Headroom } from '../charging/index.ts';
 import { chargeLimitW } from '../house/index.ts';
-import type { Plan } from './plan.ts';
+import type { BatteryPlan, Plan } from './plan.ts';
 
 /** The house around the charge points in one step: what it gives, takes and may draw. Written anew every step, in place. */
 export interface Site {
@@ -9,6 +9,8 @@ export interface Site {
   /** Weight of the newest value in the smoothed surplus; 1 follows it at once. */
   readonly weight: number;
   isFirst: boolean;
+  /** PV that an export limit keeps back does not show at the meter. */
+  readonly hidesCurtailedPv: boolean;
   /** What the meter would export if the cars drew nothing: PV less house, and the part of it that the home battery takes first. */
   netW: number;
   batteryFirstW: number;
@@ -42,6 +44,7 @@ export const freshSite = (plan: Plan): Site => ({
   stepH: plan.grid.stepS / S_PER_H,
   weight: plan.smoothingS > 0 ? 1 - Math.exp(-plan.grid.stepS / plan.smoothingS) : 1,
   isFirst: true,
+  hidesCurtailedPv: !plan.seesCurtailedPv && plan.exportLimitW < Infinity,
   netW: FRACTION_0,
   batteryFirstW: FRACTION_0,
   surplusW: FRACTION_0,
@@ -75,23 +78,27 @@ export const freshHeadroom = (plan: Plan): Headroom => ({
 
 /** Rule 1: the surplus of the step, and what the controller makes of it. In the first step f before it is what is seen. */
 export function lookAtSurplus(site: Site, plan: Plan): void {
-  const { battery } = plan;
-  if (battery !== null) {
-    const limitW = chargeLimitW(battery, site.batteryWh, battery.firstToWh, site.stepH);
-    site.batteryFirstW = Math.min(limitW, Math.max(0, site.netW));
-  }
+  if (plan.battery !== null) reserveForBattery(site, plan.battery);
   site.surplusW = site.netW - site.batteryFirstW;
   if (plan.perPhase) {
     lookByPhase(site, plan);
     return;
   }
-  let seenW = site.surplusW;
-  if (!plan.seesCurtailedPv) seenW = Math.min(seenW, plan.exportLimitW + site.carsBeforeW + site.beyondBeforeW);
+  const seenW = site.hidesCurtailedPv ? Math.min(site.surplusW, visibleW(site, plan)) : site.surplusW;
   if (site.isFirst) site.smoothedW = seenW;
   site.isFirst = false;
   site.smoothedW += site.weight * (seenW - site.smoothedW);
   site.availableW = Math.max(0, site.smoothedW - plan.reserveW);
 }
+
+/** What a battery that comes first takes of the surplus. */
+function reserveForBattery(site: Site, battery: BatteryPlan): void {
+  const limitW = chargeLimitW(battery, site.batteryWh, battery.firstToWh, site.stepH);
+  site.batteryFirstW = Math.min(limitW, Math.max(0, site.netW));
+}
+
+/** The most surplus that shows behind an export limit: what may be exported, and what cars and battery took in the step before. */
+const visibleW = (site: Site, plan: Plan): number => plan.exportLimitW + site.carsBeforeW + site.beyondBeforeW;
 
 function lookByPhase(site: Site, plan: Plan): void {
   const { netByPhaseW, smoothedByPhaseW, earlierByPhaseW } = site;

@@ -71,16 +71,43 @@ const year = household('hillside-house');
 const plan = planOf(year);
 const profiles = makeProfiles(year);
 const steps = plan.grid.steps;
-const always = planOf({
+// A car that is always there and never full keeps the law at work in every step of daylight.
+const neverFull = planOf({
   ...year,
-  chargePoints: year.chargePoints.map((point) => ({ ...point, usage: { kind: 'always' as const } })),
+  chargePoints: year.chargePoints.map((point) => ({
+    ...point,
+    usage: { kind: 'always' as const },
+    vehicle: { ...point.vehicle, batteryWh: 1e9 },
+  })),
+});
+// No shortcut through stretches of idle steps.
+const noShortcut = { ...plan, isPlain: false };
+const battery = {
+  capacityWh: 8000,
+  maxChargeW: 4000,
+  maxDischargeW: 4000,
+  roundTripShare: 0.9,
+  startSoc: 0.5,
+  phases: [1, 2, 3],
+  priority: { kind: 'battery' as const },
+  dischargeToCar: false,
+};
+const twoAndBattery = planOf({
+  ...year,
+  battery,
+  chargePoints: year.chargePoints.flatMap((point) => [
+    point,
+    { ...point, charger: { ...point.charger, wiring: [2, 3, 1], wiringAsBuilt: [2, 3, 1] } },
+  ]),
 });
 const columns = freshColumns(plan, profiles);
 const log = runLoop(plan, profiles, columns);
 
 const times = inTurn({
   kernel: kernel(plan, profiles),
-  kernelAlwaysPluggedIn: kernel(always, profiles),
+  kernelNeverFull: kernel(neverFull, profiles),
+  kernelNoShortcut: kernel(noShortcut, profiles),
+  kernelTwoAndBattery: kernel(twoAndBattery, profiles),
   profiles: () => makeProfiles(year).pvW.length,
   ledger: () => tally(plan, columns, log.events, log.drives).total.pvWh,
 });
@@ -89,7 +116,9 @@ const nsPerStep = (ms: number): number => (ms * 1e6) / steps;
 const result = {
   kernelNsPerStep: nsPerStep(times.kernel?.medianMs ?? 0),
   kernelNsPerStepLeast: nsPerStep(times.kernel?.leastMs ?? 0),
-  kernelAlwaysPluggedInNsPerStep: nsPerStep(times.kernelAlwaysPluggedIn?.medianMs ?? 0),
+  kernelNeverFullNsPerStep: nsPerStep(times.kernelNeverFull?.medianMs ?? 0),
+  kernelNoShortcutNsPerStep: nsPerStep(times.kernelNoShortcut?.medianMs ?? 0),
+  kernelTwoAndBatteryNsPerStep: nsPerStep(times.kernelTwoAndBattery?.medianMs ?? 0),
   profilesMsPerYear: times.profiles?.medianMs ?? 0,
   ledgerMsPerYear: times.ledger?.medianMs ?? 0,
   steps,
@@ -105,7 +134,9 @@ if (asJson) {
   console.log(`Node ${result.node}, ${result.machine}; ${steps} steps of a minute, median of ${REPEATS} rounds in turn`);
   row('kernel: law, loop, columns', result.kernelNsPerStep, 'ns a step');
   row('  least', result.kernelNsPerStepLeast, 'ns a step');
-  row('kernel, car plugged in all year', result.kernelAlwaysPluggedInNsPerStep, 'ns a step');
+  row('kernel, car always there and never full', result.kernelNeverFullNsPerStep, 'ns a step');
+  row('kernel, no shortcut through the nights', result.kernelNoShortcutNsPerStep, 'ns a step');
+  row('kernel, two charge points and a battery', result.kernelTwoAndBatteryNsPerStep, 'ns a step');
   row('profiles: sun, clouds, roof, house', result.profilesMsPerYear, 'ms a year');
   row('ledger: days, months, total', result.ledgerMsPerYear, 'ms a year');
 }
