@@ -38,7 +38,7 @@ const CORE = [
 ];
 
 /** npm packages that a core folder may use. */
-const CORE_PACKAGES: Record<string, readonly string[]> = { sky: ['suncalc'], scenario: ['zod', 'yaml'] };
+const CORE_PACKAGES: Record<string, readonly string[]> = { sky: ['suncalc'], scenario: ['zod', 'yaml'], commissioning: ['zod'] };
 
 const root = join(import.meta.dirname, '../src');
 
@@ -57,7 +57,11 @@ const sources = (readdirSync(root, { recursive: true }) as string[])
   }));
 
 const imports: Import[] = sources.flatMap(({ name, folder, text }) =>
-  [...text.matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g)].map((match) => ({ from: folder, spec: match[1] ?? '', file: name })),
+  [...text.matchAll(/^(?:import|export)\s(?:[^;'"]*?\sfrom\s)?'([^']+)'|\bimport\(\s*'([^']+)'\s*\)/gm)].map((match) => ({
+    from: folder,
+    spec: match[1] ?? match[2] ?? '',
+    file: name,
+  })),
 );
 
 /** Folder that a relative import leads to, or null within the folder. */

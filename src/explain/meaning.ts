@@ -39,9 +39,28 @@ function roof({ pv }: Scenario): string {
 }
 
 function house(household: Household): string {
-  if (household.kind !== 'synthetic') return `House: measured in ${household.series.file}.`;
-  const { annualWh, people } = household;
-  return `House: ${plain(annualWh / WH_PER_KWH, 0)} kWh a year without the car, ${people} ${people === 1 ? 'person' : 'people'}; by the minute it is invented.`;
+  if (household.kind === 'profile') {
+    const yearKWh = plain(household.annualWh / WH_PER_KWH, 0);
+    return `House: ${yearKWh} kWh a year by the standard profile in ${household.file}: the mean of many homes, without the spikes of one.`;
+  }
+  if (household.kind !== 'synthetic') return measuredHouse(household);
+  const { annualWh, people, hotWaterWh, heatPumpWh } = household;
+  const kWh = (wh: number): string => `${plain(wh / WH_PER_KWH, 0)} kWh`;
+  const water = hotWaterWh > 0 ? [`${kWh(hotWaterWh)} for hot water`] : [];
+  const pump = heatPumpWh > 0 ? [`${kWh(heatPumpWh)} for the heat pump`] : [];
+  const more = [...water, ...pump].length > 0 ? `; on top of it ${listed([...water, ...pump])}` : '';
+  return `House: ${kWh(annualWh)} a year without the car, ${people} ${people === 1 ? 'person' : 'people'}${more}; by the minute it is invented.`;
+}
+
+function measuredHouse(household: Extract<Household, { readonly series: unknown }>): string {
+  const { file, intervalS } = household.series;
+  const balanced =
+    household.kind === 'measured' && household.from === 'meter' ? `what balances the meter in ${file}` : `measured in ${file}`;
+  const spikes =
+    household.spikesSeed !== null && intervalS > 300
+      ? `, every ${lasting(intervalS)}; its spikes by the minute are invented`
+      : '';
+  return `House: ${balanced}${spikes}.`;
 }
 
 const connection = ({ supply }: Scenario): string =>
@@ -99,11 +118,28 @@ function habits(usage: Usage): string {
         0,
       )} km.`;
     case 'weekly':
-      return `plugged in but for ${listed(usage.trips.map(trip))}; ${plain(kmPerWeek(usage.trips), 0)} km a week, about ${plain(kmPerWeek(usage.trips) * WEEKS_PER_YEAR, 0)} km a year.`;
+      return `plugged in but for ${listed(usage.trips.map(trip))}; ${plain(kmPerWeek(usage.trips), 0)} km a week, about ${plain(kmPerYear(usage), 0)} km a year${exceptions(usage)}.`;
   }
 }
 
-type WeeklyTrip = Extract<Usage, { kind: 'weekly' }>['trips'][number];
+type Weekly = Extract<Usage, { kind: 'weekly' }>;
+
+/** Days off and holidays are not taken off: they are few, and the sentence says "about". */
+const kmPerYear = ({ trips, exceptions: { longTrips } }: Weekly): number =>
+  kmPerWeek(trips) * WEEKS_PER_YEAR + (longTrips === null ? 0 : 12 * longTrips.perMonth * longTrips.km);
+
+/** What breaks the week, in words. */
+function exceptions({ exceptions: { longTrips, daysOff, holidays }, plugInBelowSoc }: Weekly): string {
+  const long =
+    longTrips === null ? [] : [`longer trips of ${plain(longTrips.km, 0)} km (${plain(longTrips.perMonth, 2)} a month)`];
+  const off = daysOff.length === 0 ? [] : [`${daysOff.length} ${daysOff.length === 1 ? 'day' : 'days'} off`];
+  const away = holidays.length === 0 ? [] : [`${holidays.length} ${holidays.length === 1 ? 'holiday' : 'holidays'}`];
+  const said = [...long, ...off, ...away];
+  const plugged = plugInBelowSoc < 1 ? `; plugged in only below ${plain(100 * plugInBelowSoc, 0)} %` : '';
+  return (said.length === 0 ? '' : `, with ${listed(said)}`) + plugged;
+}
+
+type WeeklyTrip = Weekly['trips'][number];
 
 const WEEKS_PER_YEAR = 365.25 / 7;
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];

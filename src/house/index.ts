@@ -8,6 +8,7 @@
  * Left out: the weather of the run (a heat pump follows the season only), the rod's tank.
  * Start reading at `synthetic.ts`, then `year.ts`; the tables are in `appliances.ts`.
  */
+export type { ByDay, DayKind } from './appliances.ts';
 export * from './balance.ts';
 export * from './home-battery.ts';
 export { type CoarseLoad, withSpikes } from './refine.ts';

@@ -1,7 +1,8 @@
 import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../base/index.ts';
 import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
 import { LAMP_LATITUDE_DEG } from './defaults.ts';
-import { type HouseYear, houseYear, type YearPlan } from './year.ts';
+import { meansOnSteps } from './steps.ts';
+import { type Holiday, type HouseYear, houseYear, type YearPlan } from './year.ts';
 
 /** A household that is to be made up. */
 export interface HouseholdOptions {
@@ -13,6 +14,13 @@ export interface HouseholdOptions {
   readonly phaseSplit: readonly [number, number, number];
   /** Where lamps go on; degrees north. Left out: the middle of Europe. */
   readonly latitudeDeg?: number;
+  /** Electricity for hot water and of a heat pump in a calendar year, on top of `annualWh`, Wh. Left out: none. */
+  readonly hotWaterWh?: number;
+  readonly heatPumpWh?: number;
+  /** Public holidays, lived like Sundays: local dates as `Date.UTC`. Left out: none. */
+  readonly daysOff?: readonly number[];
+  /** Stretches with nobody in. Left out: none. */
+  readonly holidays?: readonly Holiday[];
 }
 
 /** Watts per building phase and step. */
@@ -30,7 +38,8 @@ const MOST_ACTIVITY = 3;
  * The model lives in calendar years of minutes. A full calendar year adds up to `annualWh`, each phase to its share; a part of
  * it is that part, value for value, whatever the period. Spikes keep the power of real appliances: consumption changes how
  * often they run, and the spread load, in shares of its own on each phase, makes both sums exact. Steps over a minute are means,
- * finer ones hold the minute's value. Good for surplus on typical days; leaves out holidays, weather, heat pumps, hot water.
+ * finer ones hold the minute's value. Hot water and heat pump come on top, each with its own exact sum: the storage heater on the
+ * phase with the largest share, the pump on all by their shares. Good for surplus on typical days; the weather of the run plays no part.
  *
  * The zone's table should cover the calendar years that the period touches, else the year's sum is off by an hour of the night.
  *
@@ -50,8 +59,11 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): P
     const house = houseYear(plan, year, grid.zone);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
     for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase));
+    layHeat(loads, offset, house, options);
   }
-  return grid.stepS === 60 ? loads : [onSteps(loads[0], grid), onSteps(loads[1], grid), onSteps(loads[2], grid)];
+  if (grid.stepS === 60) return loads;
+  const onSteps = (values: Float64Array): Float64Array => meansOnSteps({ startMs, intervalS: 60, values }, grid);
+  return [onSteps(loads[0]), onSteps(loads[1]), onSteps(loads[2])];
 }
 
 /**
@@ -71,8 +83,10 @@ const targetWh = (options: HouseholdOptions, phase: number): number => options.a
 
 function planOf(options: HouseholdOptions): YearPlan {
   const { annualWh, people, seed, phaseSplit, latitudeDeg = LAMP_LATITUDE_DEG } = options;
+  const { hotWaterWh = 0, heatPumpWh = 0, daysOff = [], holidays = [] } = options;
   const activity = Math.min(MOST_ACTIVITY, annualWh / typicalAnnualWh(people));
-  return { people, seed, latitudeDeg, activity, phaseOf: circuits(annualWh, people, activity, seed, phaseSplit) };
+  const phaseOf = circuits(annualWh, people, activity, seed, phaseSplit);
+  return { people, seed, latitudeDeg, activity, phaseOf, daysOff: new Set(daysOff), holidays, hotWaterWh, heatPumpWh };
 }
 
 /**
@@ -118,32 +132,33 @@ function layPhase(toW: Float64Array, offset: number, house: HouseYear, phase: nu
   }
 }
 
+/** Hot water and heat pump of a year, each scaled to its energy, onto the run's minutes. */
+function layHeat(loads: PhaseLoads, offset: number, house: HouseYear, options: HouseholdOptions): void {
+  const { phaseSplit, hotWaterWh = 0, heatPumpWh = 0 } = options;
+  if (house.hotWaterW !== null) {
+    const phase = phaseSplit.indexOf(Math.max(...phaseSplit));
+    addScaled(loads[phase] ?? loads[0], offset, house.hotWaterW, hotWaterWh / energyWh(house.hotWaterW));
+  }
+  if (house.heatPumpShare === null) return;
+  const ratedW = heatPumpWh / energyWh(house.heatPumpShare);
+  for (const [phase, toW] of loads.entries()) addScaled(toW, offset, house.heatPumpShare, ratedW * (phaseSplit[phase] ?? 0));
+}
+
+function addScaled(toW: Float64Array, offset: number, yearW: Float64Array, factor: number): void {
+  if (!Number.isFinite(factor)) return;
+  const end = Math.min(yearW.length, toW.length - offset);
+  for (let m = Math.max(0, -offset); m < end; m++) toW[m + offset] = (toW[m + offset] ?? 0) + factor * (yearW[m] ?? 0);
+}
+
 function energyWh(minuteW: Float64Array): number {
   let sum = 0;
   for (let m = 0; m < minuteW.length; m++) sum += minuteW[m] ?? 0;
   return sum / 60;
 }
 
-/** Means over the run's steps of values that hold for a minute each. */
-function onSteps(minuteW: Float64Array, grid: TimeGrid): Float64Array {
-  const { stepS, steps } = grid;
-  const stepW = new Float64Array(steps);
-  for (let k = 0; k < steps; k++) {
-    const endS = (k + 1) * stepS;
-    let sumWs = 0;
-    for (let atS = k * stepS; atS < endS; ) {
-      const minute = Math.floor(atS / 60);
-      const untilS = Math.min(endS, (minute + 1) * 60);
-      sumWs += (minuteW[minute] ?? 0) * (untilS - atS);
-      atS = untilS;
-    }
-    stepW[k] = sumWs / stepS;
-  }
-  return stepW;
-}
-
-function refuseNonsense({ annualWh, people, phaseSplit }: HouseholdOptions): void {
-  if (!(Number.isFinite(annualWh) && annualWh >= 0)) throw new RangeError(`annualWh = ${annualWh}: must be 0 or more`);
+function refuseNonsense({ annualWh, people, phaseSplit, hotWaterWh = 0, heatPumpWh = 0 }: HouseholdOptions): void {
+  for (const [name, wh] of Object.entries({ annualWh, hotWaterWh, heatPumpWh }))
+    if (!(Number.isFinite(wh) && wh >= 0)) throw new RangeError(`${name} = ${wh}: must be 0 or more`);
   if (!(Number.isInteger(people) && people >= 1)) throw new RangeError(`people = ${people}: must be a whole number, 1 or more`);
   const sum = phaseSplit[0] + phaseSplit[1] + phaseSplit[2];
   if (!(phaseSplit.every((share) => share >= 0) && Math.abs(sum - 1) < 1e-6)) {

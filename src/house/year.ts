@@ -17,14 +17,15 @@ import {
   type Appliance,
   COLD_APPLIANCES,
   type ColdAppliance,
+  type DayKind,
   heats,
-  LAMPS_WEEKEND,
-  LAMPS_WORKDAY,
-  SCREENS_WEEKEND,
-  SCREENS_WORKDAY,
+  LAMPS,
+  SCREENS,
   SPREAD,
 } from './appliances.ts';
 import { darknessShare, dayLengthH, winterness } from './daylight.ts';
+import { countOf, hourOf } from './draws.ts';
+import { heatPumpShare, hotWaterW } from './heat.ts';
 
 const MINUTES_PER_DAY = 1440;
 const MINUTES_PER_H = 60;
@@ -39,6 +40,19 @@ export interface YearPlan {
   /** Uses against those of a typical household of this size. */
   readonly activity: number;
   readonly phaseOf: ReadonlyMap<string, 0 | 1 | 2>;
+  /** Public holidays, which are lived like Sundays: local dates as `Date.UTC`. */
+  readonly daysOff: ReadonlySet<number>;
+  /** Stretches with nobody in, first and last local date as `Date.UTC`. */
+  readonly holidays: readonly Holiday[];
+  /** Electricity for hot water and of a heat pump in a year, Wh; 0: there is none. */
+  readonly hotWaterWh: number;
+  readonly heatPumpWh: number;
+}
+
+/** Days from one date to another, both included: local dates as `Date.UTC`. */
+export interface Holiday {
+  readonly firstMs: number;
+  readonly lastMs: number;
 }
 
 /** A calendar year of minutes, not yet scaled: what appliances draw per phase, and what is spread over the house. W. */
@@ -47,6 +61,9 @@ export interface HouseYear {
   readonly minutes: TimeGrid;
   readonly applianceW: readonly [Float64Array, Float64Array, Float64Array];
   readonly spreadW: Float64Array;
+  /** A storage heater of hot water, and a heat pump as a share of its power; null where there is none. */
+  readonly hotWaterW: Float64Array | null;
+  readonly heatPumpShare: Float64Array | null;
 }
 
 /**
@@ -55,47 +72,74 @@ export interface HouseYear {
  */
 export function houseYear(plan: YearPlan, year: number, zone: Zone): HouseYear {
   const firstDayMs = Date.UTC(year, 0, 1);
-  const days = Math.round((Date.UTC(year + 1, 0, 1) - firstDayMs) / MS_PER_DAY);
-  const minutes = timeGrid(firstDayMs, days, 60, zone);
-  const wall = (): Float64Array => new Float64Array(days * MINUTES_PER_DAY);
-  const applianceW = [wall(), wall(), wall()] as const;
-  const spreadW = wall();
-  const circuitW = (name: string): Float64Array => applianceW[plan.phaseOf.get(name) ?? 0];
-  const standardOffsetS = Math.min(...zone.changes.map((change) => change.offsetS));
-  for (let d = -1; d < days; d++) {
-    const day = dayOf(plan, firstDayMs + d * MS_PER_DAY, d * MINUTES_PER_DAY);
-    for (const appliance of APPLIANCES) useAppliance(circuitW(appliance.name), appliance, plan, day);
-    if (d < 0) continue;
-    for (const cold of COLD_APPLIANCES) runCold(circuitW(cold.name), cold, plan, day);
-    const dstH = (offsetSAt(zone, stepStartMs(minutes, minutes.dayStart[d] ?? 0) + MS_PER_DAY / 2) - standardOffsetS) / S_PER_H;
-    addSpread(spreadW, plan, day, 12 + dstH);
-  }
+  const dayCount = Math.round((Date.UTC(year + 1, 0, 1) - firstDayMs) / MS_PER_DAY);
+  const minutes = timeGrid(firstDayMs, dayCount, 60, zone);
+  // From the last evening of the year before on.
+  const days = Array.from({ length: dayCount + 1 }, (_, i) =>
+    dayOf(plan, firstDayMs + (i - 1) * MS_PER_DAY, (i - 1) * MINUTES_PER_DAY),
+  );
+  const wall = (): Float64Array => new Float64Array(dayCount * MINUTES_PER_DAY);
   const real = (w: Float64Array): Float64Array => onRealMinutes(w, minutes);
-  return { minutes, applianceW: [real(applianceW[0]), real(applianceW[1]), real(applianceW[2])], spreadW: real(spreadW) };
+  const [one, two, three] = applianceYear(plan, days, [wall(), wall(), wall()]);
+  return {
+    minutes,
+    applianceW: [real(one), real(two), real(three)],
+    spreadW: real(spreadYear(plan, days, minutes, wall())),
+    hotWaterW: plan.hotWaterWh > 0 ? real(hotWaterW(plan, days, wall(), plan.hotWaterWh)) : null,
+    heatPumpShare: plan.heatPumpWh > 0 ? real(heatPumpShare(plan, days, wall())) : null,
+  };
 }
 
-interface Day {
+type ByPhase = readonly [Float64Array, Float64Array, Float64Array];
+
+/** What appliances draw on each phase. */
+function applianceYear(plan: YearPlan, days: readonly Day[], toW: ByPhase): ByPhase {
+  const circuitW = (name: string): Float64Array => toW[plan.phaseOf.get(name) ?? 0];
+  for (const day of days) {
+    for (const appliance of APPLIANCES) useAppliance(circuitW(appliance.name), appliance, plan, day);
+    if (day.firstMinute < 0) continue;
+    for (const cold of COLD_APPLIANCES) runCold(circuitW(cold.name), cold, plan, day);
+  }
+  return toW;
+}
+
+/** What is spread over the house; lamps follow the sun, whose noon moves with the clocks. */
+function spreadYear(plan: YearPlan, days: readonly Day[], minutes: TimeGrid, toW: Float64Array): Float64Array {
+  const { zone } = minutes;
+  const standardOffsetS = Math.min(...zone.changes.map((change) => change.offsetS));
+  for (const day of days.slice(1)) {
+    const noonMs = stepStartMs(minutes, minutes.dayStart[day.firstMinute / MINUTES_PER_DAY] ?? 0) + MS_PER_DAY / 2;
+    addSpread(toW, plan, day, 12 + (offsetSAt(zone, noonMs) - standardOffsetS) / S_PER_H);
+  }
+  return toW;
+}
+
+/** A day as it is lived. */
+export interface Day {
   /** Whole days since 1970: the name of the date in streams of chance. */
   readonly key: number;
   /** Index of its first minute in the year of 1440-minute days. */
   readonly firstMinute: number;
-  readonly weekend: boolean;
+  readonly kind: DayKind;
   readonly winterness: number;
   readonly lengthH: number;
-  /** How much is going on at home, around 1: some days nobody is in. */
+  /** How much is going on at home, around 1; 0 on holidays. */
   readonly bustle: number;
 }
+
+const kindOf = (weekday: number): DayKind => (weekday === 6 ? 'sunday' : weekday === 5 ? 'saturday' : 'workday');
 
 function dayOf(plan: YearPlan, dayMs: number, firstMinute: number): Day {
   const { weekday, dayOfYear } = wallClockAt(UTC, dayMs);
   const key = dayMs / MS_PER_DAY;
+  const away = plan.holidays.some(({ firstMs, lastMs }) => firstMs <= dayMs && dayMs <= lastMs);
   return {
     key,
     firstMinute,
-    weekend: weekday >= 5,
+    kind: plan.daysOff.has(dayMs) ? 'sunday' : kindOf(weekday),
     winterness: winterness(dayOfYear, plan.latitudeDeg),
     lengthH: dayLengthH(dayOfYear, plan.latitudeDeg),
-    bustle: 0.6 + 0.8 * chance(plan.seed, `house/bustle/${key}`).uniform(),
+    bustle: away ? 0 : 0.6 + 0.8 * chance(plan.seed, `house/bustle/${key}`).uniform(),
   };
 }
 
@@ -104,8 +148,8 @@ function useAppliance(toW: Float64Array, appliance: Appliance, plan: YearPlan, d
   const luck = chance(plan.seed, `house/${appliance.name}/${day.key}`);
   const usual = appliance.usesPerDay + appliance.usesPerPersonDay * plan.people;
   const season = 1 + appliance.seasonSwing * day.winterness;
-  const uses = countOf(luck, usual * plan.activity * season * day.bustle * (day.weekend ? appliance.weekendFactor : 1));
-  const hours = day.weekend ? appliance.weekendHours : appliance.workdayHours;
+  const uses = countOf(luck, usual * plan.activity * season * day.bustle * appliance.dayFactor[day.kind]);
+  const hours = appliance.hours[day.kind];
   for (let use = 0; use < uses; use++) {
     const start = day.firstMinute + hourOf(luck, hours) * MINUTES_PER_H + Math.floor(luck.uniform() * MINUTES_PER_H);
     runOnce(toW, appliance, start, luck);
@@ -138,13 +182,16 @@ function runCold(toW: Float64Array, cold: ColdAppliance, plan: YearPlan, day: Da
   }
 }
 
-const WORKDAY = { screens: byMinute(SCREENS_WORKDAY), lamps: byMinute(LAMPS_WORKDAY) };
-const WEEKEND = { screens: byMinute(SCREENS_WEEKEND), lamps: byMinute(LAMPS_WEEKEND) };
+const SPREAD_BY_MINUTE = {
+  workday: { screens: byMinute(SCREENS.workday), lamps: byMinute(LAMPS.workday) },
+  saturday: { screens: byMinute(SCREENS.saturday), lamps: byMinute(LAMPS.saturday) },
+  sunday: { screens: byMinute(SCREENS.sunday), lamps: byMinute(LAMPS.sunday) },
+};
 
 /** A day of what is spread over the house: standing load, heating pump, screens, lamps. */
 function addSpread(toW: Float64Array, plan: YearPlan, day: Day, noonH: number): void {
   const luck = chance(plan.seed, `house/spread/${day.key}`);
-  const { screens, lamps } = day.weekend ? WEEKEND : WORKDAY;
+  const { screens, lamps } = SPREAD_BY_MINUTE[day.kind];
   const standingW = SPREAD.standingW + SPREAD.standingPerPersonW * plan.people;
   const pumpW = SPREAD.heatingPumpW * Math.max(0, day.winterness);
   const lampsW = (SPREAD.lampsW + SPREAD.lampsPerPersonW * plan.people) * day.bustle;
@@ -167,24 +214,6 @@ function byMinute(hourPercent: readonly number[]): Float64Array {
     const part = (m % MINUTES_PER_H) / MINUTES_PER_H;
     return ((hourPercent[hour] ?? 0) * (1 - part) + (hourPercent[(hour + 1) % 24] ?? 0) * part) / 100;
   });
-}
-
-/** A whole number with Poisson's distribution (Knuth's product of uniforms; for means up to some ten). */
-function countOf(luck: Chance, mean: number): number {
-  const floor = Math.exp(-mean);
-  let count = 0;
-  for (let product = luck.uniform(); product > floor; product *= luck.uniform()) count += 1;
-  return count;
-}
-
-/** An hour of the day, each as likely as its weight. */
-function hourOf(luck: Chance, weights: readonly number[]): number {
-  let left = luck.uniform() * weights.reduce((sum, weight) => sum + weight, 0);
-  for (let hour = 0; hour < weights.length; hour++) {
-    left -= weights[hour] ?? 0;
-    if (left < 0) return hour;
-  }
-  return weights.length - 1;
 }
 
 /** From days of 1440 minutes on the wall to the minutes that pass: the spring gap is left out, the autumn hour comes twice. */

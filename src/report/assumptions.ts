@@ -30,13 +30,27 @@ function weatherSentence({ pv, weather }: Scenario): string {
   }
 }
 
-const householdSentence = ({ household }: Scenario): string =>
-  household.kind === 'synthetic'
-    ? `The load of the house is invented (seed ${household.seed}) and keeps to its annual energy.`
-    : 'The load of the house is measured.';
+function householdSentence({ household }: Scenario): string {
+  switch (household.kind) {
+    case 'synthetic':
+      return `The load of the house is invented (seed ${household.seed}) and keeps to its annual energy.`;
+    case 'profile':
+      return 'The load of the house is a standard profile, the mean of many homes: without spikes, surplus looks steadier than it is.';
+    default:
+      return `The load of the house is measured${spikesClause(household)}.`;
+  }
+}
+
+function spikesClause({ spikesSeed, series }: { spikesSeed: number | null; series: { readonly intervalS: number } }): string {
+  if (series.intervalS <= 300) return '';
+  const held = `in means over ${shortNumber(series.intervalS / 60, 1)} minutes`;
+  return spikesSeed === null
+    ? ` ${held}, which are held`
+    : ` ${held}; the minutes in them are invented (seed ${spikesSeed}) and keep their energy`;
+}
 
 function usageSentence(name: string, kind: 'always' | 'weekly' | 'stays'): string[] {
   if (kind === 'always') return [`At ${name} the car is plugged in throughout and never driven.`];
-  if (kind === 'weekly') return [`At ${name} trips come back every week, moved by a seeded chance; no holidays.`];
+  if (kind === 'weekly') return [`At ${name} trips come back every week, moved by a seeded chance.`];
   return [];
 }

@@ -13,6 +13,7 @@ export * from './dates.ts';
 export * from './draw.ts';
 export * from './events-csv.ts';
 export * from './files.ts';
+export * from './month-rows.ts';
 export * from './month-table.ts';
 export * from './months-csv.ts';
 export * from './numbers.ts';

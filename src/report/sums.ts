@@ -13,9 +13,11 @@ const NOTHING: PointTally = {
   stalls: 0,
   switches: 0,
   holds: 0,
+  breakOffs: 0,
   drivenKm: 0,
   pvKm: 0,
   missedKm: 0,
+  publicWh: 0,
 };
 
 /** All charge points of a tally together: energies, hours, counts and kilometres added up. */

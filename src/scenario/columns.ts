@@ -39,6 +39,31 @@ export const HOUSEHOLD_COLUMNS: readonly (readonly ColumnSpec[])[] = [
   [time('time'), column('load_w', -100, 1_000_000, 'W', true)],
 ];
 
+/** Signed, so that a wrong sign in the export can be found out. */
+export const METER_COLUMNS: readonly (readonly ColumnSpec[])[] = [
+  [
+    time('time'),
+    column('import_w', -1_000_000, 1_000_000, 'W', true),
+    column('export_w', -1_000_000, 1_000_000, 'W', true),
+    column('car_w', -500, 1_000_000, 'W', false),
+    column('battery_w', -1_000_000, 1_000_000, 'W', false),
+  ],
+];
+
+/** Days of a standard profile, `winter_workday` to `summer_sunday`. */
+export const PROFILE_DAYS = ['winter', 'transition', 'summer'].flatMap((season) =>
+  ['workday', 'saturday', 'sunday'].map((kind) => `${season}_${kind}`),
+);
+
+export const PROFILE_COLUMNS: readonly (readonly ColumnSpec[])[] = [
+  [column('hour', 0, 24, 'hours', true), ...PROFILE_DAYS.map((name) => column(name, 0, 1_000_000_000, 'any unit', true))],
+];
+
+/** Wide enough for any currency per kWh; a price per MWh is most often beyond it. */
+export const PRICE_COLUMNS: readonly (readonly ColumnSpec[])[] = [
+  [time('time'), column('price', -100, 100, 'currency per kWh', true)],
+];
+
 export const STAY_COLUMNS: readonly (readonly ColumnSpec[])[] = [
   [time('arrive'), time('depart'), column('km', 0, 5000, 'km', true)],
 ];

@@ -9,17 +9,34 @@ import {
   WH_PER_KWH,
   type Zone,
 } from '../base/index.ts';
-import type { WeeklyTrip } from '../vehicle/index.ts';
+import type { Holiday } from '../house/index.ts';
+import type { Exceptions, WeeklyTrip } from '../vehicle/index.ts';
 import { byPhases } from './by-phases.ts';
 import { AIR_WITHOUT_WEATHER_C } from './defaults.ts';
 import { filesOf, fileUnreadable } from './files.ts';
-import { type CsvSource, readHouseholdCsv, readPvCsv, readStaysCsv, readWeatherCsv } from './measured.ts';
+import { type CsvSource, readHouseholdCsv, readMeterCsv, readPvCsv, readStaysCsv, readWeatherCsv } from './measured.ts';
+import { houseFromMeter } from './meter.ts';
 import { gridOf } from './period.ts';
 import { readEpw } from './read-epw.ts';
-import type { Battery, ChargePoint, Dimming, Household, PhaseSplit, Pv, Scenario, Site, Supply, Usage, Weather } from './scenario.ts';
+import { readProfileCsv } from './read-profile.ts';
+import type {
+  Battery,
+  ChargePoint,
+  Diverter,
+  Household,
+  PhaseSplit,
+  Pv,
+  Scenario,
+  Site,
+  Tariff,
+  Usage,
+  Weather,
+} from './scenario.ts';
 import { WEEKDAYS } from './schema/common.ts';
 import type { ScenarioInput } from './schema.ts';
-import { secondOfDay } from './time-text.ts';
+import { supplyOf } from './supply.ts';
+import { tariffOf } from './tariff.ts';
+import { dayMsOf, secondOfDay } from './time-text.ts';
 import { clockWarnings, epwPlaceWarnings } from './weather-checks.ts';
 
 /**
@@ -58,12 +75,27 @@ class Door {
     const { input, grid } = this;
     const weather = this.weather();
     const pv = this.pv();
-    const household = this.household();
+    const household = this.household(pv);
     const chargePoints = input.chargePoints.map((_, i) => this.chargePoint(i));
-    if (weather === null || pv === null || household === null || !chargePoints.every((point) => point !== null))
+    const supply = this.take(supplyOf(input.grid));
+    const tariff = this.tariff();
+    const refused = this.issues.length > 0 || supply === null;
+    if (refused || weather === null || pv === null || household === null || !chargePoints.every((point) => point !== null))
       return failed(this.issues);
-    const sections = { supply: supplyOf(input.grid), weather, pv, household, battery: this.battery(), chargePoints };
-    return passed({ name: input.name, site: this.site, zone: grid.zone, grid, ...sections, control: input.control }, this.warnings);
+    const sections = {
+      supply,
+      tariff,
+      weather,
+      pv,
+      household,
+      battery: this.battery(),
+      diverter: this.diverter(),
+      chargePoints,
+    };
+    return passed(
+      { name: input.name, site: this.site, zone: grid.zone, grid, ...sections, control: input.control },
+      this.warnings,
+    );
   }
 
   /** The value of a part that passed, or null with its issues kept. */
@@ -78,10 +110,16 @@ class Door {
 
   private csv(
     path: readonly (string | number)[],
-    section: { file: string; clock: string; shiftMin?: number; maxGapMin?: number },
+    section: { file: string; clock?: string; shiftMin?: number; maxGapMin?: number },
   ): CsvSource {
-    const { file, clock, shiftMin = 0, maxGapMin = 0 } = section;
+    const { file, clock = 'offset', shiftMin = 0, maxGapMin = 0 } = section;
     return { text: this.files.get(file) ?? '', file, path, clock, shiftMin, maxGapMin };
+  }
+
+  /** Null where there is none, or where it is wrong. */
+  private tariff(): Tariff | null {
+    const { tariff } = this.input;
+    return tariff === undefined ? null : this.take(tariffOf(tariff, this.grid, (path, section) => this.csv(path, section)));
   }
 
   private weather(): Weather | null {
@@ -117,12 +155,13 @@ class Door {
       const series = this.take(readPvCsv(this.csv(['pv', 'file'], pv), pv.factor, this.grid));
       return series === null ? null : { kind: 'measured', series, phases };
     }
-    const arrays = pv.arrays.map(({ name, kWp, lossPercent, horizonDeg, monthlyLossPercent: _later, ...rest }, i) => ({
+    const arrays = pv.arrays.map(({ name, kWp, lossPercent, horizonDeg, monthlyLossPercent, ...rest }, i) => ({
       ...rest,
       name: name ?? `array ${i + 1}`,
       peakW: kWp * W_PER_KW,
       lossShare: lossPercent / 100,
       horizonDeg: horizonDeg ?? [0],
+      monthlyLossPercent: monthlyLossPercent ?? [],
     }));
     const peakW = arrays.reduce((sum, array) => sum + array.peakW, 0);
     const inverter = { ratedW: pv.inverter.ratedW ?? peakW, efficiencyShare: pv.inverter.efficiency };
@@ -146,15 +185,34 @@ class Door {
     };
   }
 
-  private household(): Household | null {
+  private diverter(): Diverter | null {
+    const { diverter } = this.input.household;
+    if (diverter === undefined) return null;
+    return { maxW: diverter.maxW, dailyWh: diverter.dailyKWh * WH_PER_KWH, priority: diverter.priority };
+  }
+
+  /** @param pv  null where it is wrong itself */
+  private household(pv: Pv | null): Household | null {
     const { household } = this.input;
     const phaseSplit = splitOf(household.phaseSplit, this.input.grid.phases);
-    if (household.source === 'synthetic') {
-      const { annualKWh, people, seed } = household;
-      return { kind: 'synthetic', annualWh: annualKWh * WH_PER_KWH, people, seed, phaseSplit };
+    if (household.source === 'synthetic') return syntheticOf(household, phaseSplit);
+    const source = this.csv(['household', 'file'], household);
+    if (household.source === 'profile') {
+      const profile = this.take(readProfileCsv(source));
+      const { file, annualKWh, dynamic, daysOff } = household;
+      const annualWh = annualKWh * WH_PER_KWH;
+      return profile && { kind: 'profile', file, profile, annualWh, dynamic, daysOff: datesOf(daysOff), phaseSplit };
     }
-    const measured = this.take(readHouseholdCsv(this.csv(['household', 'file'], household), this.grid));
-    return measured?.kind === 'measured' ? { ...measured, phaseSplit } : measured;
+    const spikesSeed = household.minutes === 'spikes' ? household.seed : null;
+    if (household.source === 'csv') {
+      const measured = this.take(readHouseholdCsv(source, this.grid));
+      if (measured?.kind !== 'measured') return measured && { ...measured, spikesSeed };
+      return { ...measured, from: 'csv', phaseSplit, spikesSeed };
+    }
+    const meter = this.take(readMeterCsv(source, this.grid));
+    if (meter === null || pv?.kind !== 'measured') return null;
+    const series = this.take(houseFromMeter(meter, pv.series, this.grid));
+    return series && { kind: 'measured', from: 'meter', series, phaseSplit, spikesSeed };
   }
 
   private chargePoint(i: number): ChargePoint | null {
@@ -184,9 +242,42 @@ class Door {
       const weekdays = [...new Set(days)].map((day) => WEEKDAYS.indexOf(day)).sort((a, b) => a - b);
       return { weekdays, leaveS: secondOfDay(leave), returnS: secondOfDay(back), km, jitterS: jitterMin * S_PER_MIN };
     });
-    return { kind: 'weekly', seed: usage.seed, trips };
+    const { seed, plugInBelowSoc } = usage;
+    return { kind: 'weekly', seed, trips, exceptions: exceptionsOf(usage), plugInBelowSoc };
   }
 }
+
+type SyntheticInput = Extract<ScenarioInput['household'], { source: 'synthetic' }>;
+
+function syntheticOf(household: SyntheticInput, phaseSplit: PhaseSplit): Household {
+  const { annualKWh, people, seed, hotWaterKWh, heatPumpKWh, daysOff, holidays } = household;
+  return {
+    kind: 'synthetic',
+    annualWh: annualKWh * WH_PER_KWH,
+    people,
+    seed,
+    phaseSplit,
+    hotWaterWh: hotWaterKWh * WH_PER_KWH,
+    heatPumpWh: heatPumpKWh * WH_PER_KWH,
+    daysOff: datesOf(daysOff),
+    holidays: holidays.map(stretchOf),
+  };
+}
+
+function exceptionsOf(usage: Extract<ScenarioInput['chargePoints'][number]['usage'], { source: 'weekly' }>): Exceptions {
+  return {
+    longTrips: usage.longTrips ?? null,
+    daysOff: datesOf(usage.daysOff),
+    holidays: usage.holidays.map((holiday) => ({ ...stretchOf(holiday), km: holiday.km })),
+  };
+}
+
+/** Dates that the cross checks have found in the calendar. */
+const datesOf = (days: readonly string[]): number[] => days.map((day) => dayMsOf(day) ?? Number.NaN);
+const stretchOf = ({ from, to }: { from: string; to: string }): Holiday => ({
+  firstMs: dayMsOf(from) ?? Number.NaN,
+  lastMs: dayMsOf(to) ?? Number.NaN,
+});
 
 function vehicleOf(vehicle: ScenarioInput['chargePoints'][number]['vehicle']): ChargePoint['vehicle'] {
   const { phases, maxCurrentA, minCurrentA, standbyW, startLagS, startSoc, targetSoc } = vehicle;
@@ -199,39 +290,14 @@ function vehicleOf(vehicle: ScenarioInput['chargePoints'][number]['vehicle']): C
     conversionShare: vehicle.conversionEfficiency,
     startLagS,
     whPerKm: (vehicle.kWhPer100km * WH_PER_KWH) / 100,
+    coldFactor: vehicle.coldFactor,
+    preheatWh: vehicle.preheatKWh * WH_PER_KWH,
+    taperFromSoc: vehicle.taperFromSoc ?? 1,
     startSoc,
     targetSoc,
     givesUpAfter: vehicle.givesUpAfter ?? null,
   };
 }
-
-function supplyOf(grid: ScenarioInput['grid']): Supply {
-  const { phases, voltageV, mainFuseA, metering } = grid;
-  return {
-    phases,
-    voltageV,
-    mainFuseA,
-    metering,
-    imbalanceLimitA: grid.imbalanceLimitA ?? null,
-    exportLimitW: grid.exportLimitW ?? null,
-    contractW: grid.contractW ?? null,
-    dimming: grid.dimming === undefined ? null : dimmingOf(grid.dimming),
-  };
-}
-
-function dimmingOf({ toW, windows }: NonNullable<ScenarioInput['grid']['dimming']>): Dimming {
-  return {
-    toW,
-    windows: windows.map(({ days = WEEKDAYS, months = MONTHS, from, to }) => ({
-      weekdays: days.map((day) => WEEKDAYS.indexOf(day)),
-      months,
-      fromS: secondOfDay(from),
-      toS: secondOfDay(to),
-    })),
-  };
-}
-
-const MONTHS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 /** Shares brought to a sum of exactly 1; thirds, or all on phase 1 of a one-phase grid, where none are written. */
 function splitOf(written: readonly number[] | undefined, gridPhases: 1 | 3): PhaseSplit {

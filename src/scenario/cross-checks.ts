@@ -4,6 +4,7 @@ import { byPhases } from './by-phases.ts';
 import { foundText } from './issue-text.ts';
 import { WEEKDAYS } from './schema/common.ts';
 import type { ScenarioInput } from './schema.ts';
+import { tariffIssues } from './tariff.ts';
 import { dayMsOf, secondOfDay } from './time-text.ts';
 
 type Parts = Partial<ScenarioInput>;
@@ -21,6 +22,7 @@ export function crossChecks(parts: Parts, written: readonly string[]): Issue[] {
     ...weatherChecks(parts, written),
     ...pvChecks(parts),
     ...householdChecks(parts),
+    ...tariffIssues(parts),
     ...(parts.chargePoints ?? []).flatMap((point, i) => pointChecks(point, ['chargePoints', i], parts)),
   ];
 }
@@ -93,6 +95,32 @@ function weatherChecks({ weather, pv }: Parts, written: readonly string[]): Issu
     });
 }
 
+/** A day that the calendar has; its year does not matter, as days outside the period have no effect. */
+function dayIssues(day: string, path: Path): Issue[] {
+  if (dayMsOf(day) !== null) return [];
+  const problem = 'There is no such day in the calendar.';
+  return [issue('no-such-day', path, day, problem, 'a day as YYYY-MM-DD', 'write a day that exists.')];
+}
+
+const daysIssues = (days: readonly string[], path: Path): Issue[] => days.flatMap((day, i) => dayIssues(day, [...path, i]));
+
+/** Stretches of days: each ends where it begins or later, and begins after the one before it. */
+function stretchIssues(stretches: readonly { from: string; to: string }[], path: Path): Issue[] {
+  return stretches.flatMap(({ from, to }, i) => {
+    const wrong = [...dayIssues(from, [...path, i, 'from']), ...dayIssues(to, [...path, i, 'to'])];
+    if (wrong.length > 0) return wrong;
+    if (to < from) {
+      const problem = `The stretch would end before it begins, on ${from}.`;
+      return [issue('stretch-backwards', [...path, i, 'to'], to, problem, `${from} or later`, 'correct one of the two days.')];
+    }
+    const before = stretches[i - 1];
+    if (before === undefined || from > before.to) return [];
+    const problem = `The stretch begins before the one above it is over, on ${before.to}.`;
+    const fix = 'sort the stretches, and join those that overlap.';
+    return [issue('stretches-overlap', [...path, i, 'from'], from, problem, 'stretches that follow each other', fix)];
+  });
+}
+
 function pvChecks({ pv, grid }: Parts): Issue[] {
   return pv?.phases === undefined ? [] : phaseListIssues(pv.phases, ['pv', 'phases'], grid?.phases ?? 3);
 }
@@ -113,8 +141,21 @@ function phaseListIssues(phases: readonly number[], path: Path, gridPhases: numb
   return issues;
 }
 
-function householdChecks({ household, grid }: Parts): Issue[] {
-  const split = household?.phaseSplit;
+function householdChecks({ household, grid, pv }: Parts): Issue[] {
+  const path: Path = ['household'];
+  const issues: Issue[] = [];
+  if (household?.source === 'meter' && pv !== undefined && pv.source !== 'csv') {
+    const problem = 'The house is what balances the meter, and for that PV must be measured over the same time.';
+    const fix = 'write measured PV with `source: csv` in pv, or another source here.';
+    issues.push(issue('meter-without-pv', ['household', 'source'], 'meter', problem, 'pv with source csv', fix));
+  }
+  if (household?.source === 'synthetic' || household?.source === 'profile')
+    issues.push(...daysIssues(household.daysOff, [...path, 'daysOff']));
+  if (household?.source === 'synthetic') issues.push(...stretchIssues(household.holidays, [...path, 'holidays']));
+  return [...issues, ...splitChecks(household?.phaseSplit, grid?.phases ?? 3)];
+}
+
+function splitChecks(split: readonly number[] | undefined, gridPhases: number): Issue[] {
   if (split === undefined) return [];
   const path: Path = ['household', 'phaseSplit'];
   const sum = split.reduce((a, b) => a + b, 0);
@@ -131,7 +172,7 @@ function householdChecks({ household, grid }: Parts): Issue[] {
       ),
     ];
   }
-  if (grid?.phases === 1 && split[0] !== 1) {
+  if (gridPhases === 1 && split[0] !== 1) {
     const problem = 'The grid connection has one phase, and all load is on it.';
     return [issue('phase-beyond-grid', path, split, problem, '[1, 0, 0]', 'remove the line, or correct grid.phases.')];
   }
@@ -143,7 +184,7 @@ function pointChecks(point: Point, path: Path, parts: Parts): Issue[] {
   return [
     ...chargerChecks(point.charger, [...path, 'charger'], gridPhases),
     ...togetherChecks(point, path),
-    ...(point.usage.source === 'weekly' ? tripChecks(point.usage.trips, [...path, 'usage', 'trips']) : []),
+    ...(point.usage.source === 'weekly' ? weeklyChecks(point.usage, [...path, 'usage']) : []),
   ];
 }
 
@@ -210,6 +251,14 @@ function togetherChecks({ charger, vehicle, believes }: Point, path: Path): Issu
 const CORRECT_CURRENTS = 'correct the currents of charger or vehicle; if they are right, this pair cannot charge.';
 const phasesText = (n: number): string => (n === 1 ? 'one phase' : n === 2 ? 'each of two phases' : 'each of three phases');
 const round = (value: number): number => Number(value.toFixed(6));
+
+function weeklyChecks(usage: Extract<Point['usage'], { source: 'weekly' }>, path: Path): Issue[] {
+  return [
+    ...tripChecks(usage.trips, [...path, 'trips']),
+    ...daysIssues(usage.daysOff, [...path, 'daysOff']),
+    ...stretchIssues(usage.holidays, [...path, 'holidays']),
+  ];
+}
 
 type Trip = Extract<Point['usage'], { source: 'weekly' }>['trips'][number];
 

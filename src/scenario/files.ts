@@ -8,17 +8,33 @@ export interface FileRequest {
   readonly path: readonly (string | number)[];
   /** Name as written, relative to the scenario's file. */
   readonly file: string;
-  readonly kind: 'weather-epw' | 'weather-csv' | 'pv-csv' | 'household-csv' | 'stays-csv';
+  readonly kind:
+    | 'weather-epw'
+    | 'weather-csv'
+    | 'pv-csv'
+    | 'household-csv'
+    | 'meter-csv'
+    | 'profile-csv'
+    | 'stays-csv'
+    | 'prices-csv';
 }
 
 /** The files that a scenario needs. */
 export function filesOf(input: ScenarioInput): FileRequest[] {
   const requests: FileRequest[] = [];
-  const { weather, pv, household } = input;
+  const { tariff, weather, pv, household } = input;
+  for (const key of ['importPerKWh', 'exportPerKWh'] as const) {
+    const price = tariff?.[key];
+    if (typeof price === 'object' && 'file' in price)
+      requests.push({ path: ['tariff', key, 'file'], file: price.file, kind: 'prices-csv' });
+  }
   if (weather?.source === 'epw') requests.push({ path: ['weather', 'file'], file: weather.file, kind: 'weather-epw' });
   if (weather?.source === 'csv') requests.push({ path: ['weather', 'file'], file: weather.file, kind: 'weather-csv' });
   if (pv.source === 'csv') requests.push({ path: ['pv', 'file'], file: pv.file, kind: 'pv-csv' });
-  if (household.source === 'csv') requests.push({ path: ['household', 'file'], file: household.file, kind: 'household-csv' });
+  if (household.source !== 'synthetic') {
+    const kind = ({ csv: 'household-csv', meter: 'meter-csv', profile: 'profile-csv' } as const)[household.source];
+    requests.push({ path: ['household', 'file'], file: household.file, kind });
+  }
   input.chargePoints.forEach(({ usage }, i) => {
     if (usage.source === 'csv')
       requests.push({ path: ['chargePoints', i, 'usage', 'file'], file: usage.file, kind: 'stays-csv' });

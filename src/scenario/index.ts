@@ -7,12 +7,18 @@
  * Start reading at `schema.ts` (what may be written), then `read-scenario.ts` and `complete.ts` (the two halves of the door).
  */
 export { completeScenario } from './complete.ts';
+export type { ColumnSpec } from './csv-header.ts';
+export type { CsvClock } from './csv-time.ts';
 export { type FileRequest, filesOf, fileUnreadable, timeZoneUnknown } from './files.ts';
+export { type CountryCode, countryOfZone, GRID_RULES, type GridRule, type GridRuleName, gridRule } from './grid-rules.ts';
+export { Findings } from './findings.ts';
 export { formatIssue, formatWarning, type Locate, pathText } from './issue-text.ts';
 export { scenarioJsonSchema } from './json-schema.ts';
 export { nearest } from './nearest.ts';
 export { periodMs } from './period.ts';
+export { type CsvTable, readCsv } from './read-csv.ts';
 export { checkScenario, type ReadScenario, readScenario } from './read-scenario.ts';
+export { atTop, readYaml } from './read-yaml.ts';
 export { onGrid } from './resample.ts';
 export * from './scenario.ts';
 export { type ScenarioDraft, type ScenarioInput, scenarioSchema } from './schema.ts';

@@ -1,6 +1,6 @@
 import { type Checked, failed, gridEndMs, isoLocal, passed, type TimeGrid } from '../base/index.ts';
 import type { Stay } from '../vehicle/index.ts';
-import { HOUSEHOLD_COLUMNS, PV_COLUMNS, STAY_COLUMNS, WEATHER_COLUMNS } from './columns.ts';
+import { HOUSEHOLD_COLUMNS, METER_COLUMNS, PRICE_COLUMNS, PV_COLUMNS, STAY_COLUMNS, WEATHER_COLUMNS } from './columns.ts';
 import type { ColumnSpec } from './csv-header.ts';
 import { type EvenSeries, evenSeries } from './csv-series.ts';
 import { clockOf } from './csv-time.ts';
@@ -60,6 +60,33 @@ export function readHouseholdCsv(source: CsvSource, grid: TimeGrid): Checked<Hou
     if (columns.has('load_w')) return { kind: 'measured', series: { ...base, columns: { loadW: load('load_w') } } };
     return { kind: 'measured-phases', series: { ...base, columns: { l1W: load('l1_w'), l2W: load('l2_w'), l3W: load('l3_w') } } };
   });
+}
+
+/** Readings of the meter, with car and battery where the file has them. */
+export type MeterSeries = MeasuredSeries<'importW' | 'exportW' | 'carW' | 'batteryW'>;
+
+/** Reads a meter: `time,import_w,export_w[,car_w,battery_w]`. */
+export function readMeterCsv(source: CsvSource, grid: TimeGrid): Checked<MeterSeries> {
+  return readSeries(source, METER_COLUMNS, grid, ({ intervalS, atMs, columns }) => {
+    const orNone = (name: string): Float64Array => columns.get(name) ?? new Float64Array(atMs.length);
+    const [importW, exportW] = [column(columns, 'import_w'), column(columns, 'export_w')];
+    return {
+      file: source.file,
+      intervalS,
+      atMs,
+      columns: { importW, exportW, carW: orNone('car_w'), batteryW: orNone('battery_w') },
+    };
+  });
+}
+
+/** Reads prices: `time,price`, currency per kWh; negative ones are prices too. */
+export function readPricesCsv(source: CsvSource, grid: TimeGrid): Checked<MeasuredSeries<'perKWh'>> {
+  return readSeries(source, PRICE_COLUMNS, grid, ({ intervalS, atMs, columns }) => ({
+    file: source.file,
+    intervalS,
+    atMs,
+    columns: { perKWh: column(columns, 'price') },
+  }));
 }
 
 function readSeries<T>(

@@ -20,21 +20,17 @@ const isNot =
 
 /** What is refused for now, a line a key: whoever builds the machinery deletes the line. */
 const NOT_YET: readonly NotYet[] = [
-  { path: 'grid.country', meanwhile: `${remove}, and write the limits that apply` },
-  { path: 'tariff', meanwhile: 'remove the section; kWh come without money for now' },
   { path: 'weather.climate', meanwhile: 'write monthlyGhiKWhM2 and monthlyTempC' },
   {
     path: 'weather.minutes',
     when: isNot('flat'),
     meanwhile: 'write minutes: flat, and mind that hourly means hide most starts and stalls',
   },
-  { path: 'pv.arrays.*.monthlyLossPercent', meanwhile: `${remove}, and put the yearly mean into lossPercent` },
   { path: 'household.diverter', meanwhile: 'remove the section, and add what the rod uses to annualKWh' },
-  {
-    path: 'household.source',
-    when: (value) => value === 'meter',
-    meanwhile: 'write source: csv with the load of the house, or synthetic',
-  },
+  { path: 'chargePoints.*.vehicle.coldFactor', meanwhile: `${remove}, and put the yearly mean into kWhPer100km` },
+  { path: 'chargePoints.*.vehicle.preheatKWh', when: isNot(0), meanwhile: `${remove}, and add it to kWhPer100km` },
+  { path: 'chargePoints.*.vehicle.taperFromSoc', meanwhile: `${remove}, or set targetSoc to where the taper begins` },
+  { path: 'chargePoints.*.usage.plugInBelowSoc', when: isNot(1), meanwhile: `${remove}; the car is plugged in on every arrival` },
 ];
 
 /** Keys of a scenario, as it was written, that are refused for now. */

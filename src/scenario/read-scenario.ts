@@ -1,5 +1,6 @@
 import { type Checked, failed, type Issue, passed } from '../base/index.ts';
 import { crossChecks } from './cross-checks.ts';
+import { expandNames } from './expand-names.ts';
 import type { Locate } from './issue-text.ts';
 import { notYetIssues } from './not-yet.ts';
 import { atTop, readYaml } from './read-yaml.ts';
@@ -30,11 +31,12 @@ export function readScenario(text: string, fileName: string): ReadScenario {
 }
 
 /** The same for a scenario that is plain data already. */
-export function checkScenario(raw: Readonly<Record<string, unknown>>): Checked<ScenarioInput> {
+export function checkScenario(written: Readonly<Record<string, unknown>>): Checked<ScenarioInput> {
+  const raw = expandNames(written);
   const whole = scenarioSchema.safeParse(raw);
   const wrong = whole.success ? [] : schemaIssues(whole.error.issues, raw);
   const parts = whole.success ? whole.data : soundParts(raw);
-  const issues = [...wrong, ...notYetIssues(raw), ...crossChecks(parts, Object.keys(raw))];
+  const issues = [...wrong, ...notYetIssues(written), ...crossChecks(parts, Object.keys(raw))];
   return whole.success && issues.length === 0 ? passed(whole.data) : failed(inOrder(issues, raw));
 }
 

@@ -1,5 +1,7 @@
 import type { TimeGrid, Zone } from '../base/index.ts';
-import type { Stay, WeeklyTrip } from '../vehicle/index.ts';
+import type { Holiday, Rod, StandardProfile } from '../house/index.ts';
+import type { Exceptions, Stay, WeeklyTrip } from '../vehicle/index.ts';
+import type { CountryCode } from './grid-rules.ts';
 import type { MeasuredSeries, WeatherSeries } from './series.ts';
 
 /**
@@ -17,6 +19,10 @@ export interface Scenario {
   readonly household: Household;
   /** Home battery, or null. */
   readonly battery: Battery | null;
+  /** Prices, or null: no money in the results. */
+  readonly tariff: Tariff | null;
+  /** A hot-water rod that eats surplus, or null. */
+  readonly diverter: Diverter | null;
   readonly chargePoints: readonly ChargePoint[];
   readonly control: Control;
 }
@@ -40,18 +46,48 @@ export interface Supply {
   readonly contractW: number | null;
   readonly dimming: Dimming | null;
   readonly metering: 'net' | 'per-phase';
+  /** Country whose rules apply, or null: not said. */
+  readonly country: CountryCode | null;
 }
 
 /** The operator's power limit on all chargers together, and when it holds. */
 export interface Dimming {
   readonly toW: number;
-  /** By the clock on the wall, seconds of the day; `toS` at or before `fromS` is on the next day. Months 1 … 12, weekdays 0 = Monday. */
-  readonly windows: readonly {
-    readonly weekdays: readonly number[];
-    readonly months: readonly number[];
-    readonly fromS: number;
-    readonly toS: number;
-  }[];
+  readonly windows: readonly DayWindow[];
+}
+
+/**
+ * A stretch of the day by the clock on the wall, in seconds of the day; `toS` at or before `fromS` is on the next day. Weekdays
+ * (0 = Monday) and months (1 … 12) are those of the day on which it begins.
+ */
+export interface DayWindow {
+  readonly weekdays: readonly number[];
+  readonly months: readonly number[];
+  readonly fromS: number;
+  readonly toS: number;
+}
+
+/** Prices in one currency; any may be negative. */
+export interface Tariff {
+  /** Three letters. */
+  readonly currency: string;
+  readonly importPrice: Price;
+  readonly exportPrice: Price;
+  /** What a kWh costs that had to be charged elsewhere, or null: not known. */
+  readonly publicPerKWh: number | null;
+  /** Import and export within so many seconds are settled against each other before they are priced; 0: counted as they flow. */
+  readonly settlementS: number;
+}
+
+/** A price of a kWh over time. Bands cover every moment of every week, once. */
+export type Price =
+  | { readonly kind: 'flat'; readonly perKWh: number }
+  | { readonly kind: 'bands'; readonly bands: readonly PriceBand[] }
+  | { readonly kind: 'measured'; readonly series: MeasuredSeries<'perKWh'> };
+
+/** A price of a kWh in a window. */
+export interface PriceBand extends DayWindow {
+  readonly perKWh: number;
 }
 
 /** A home battery; power limits are AC. */
@@ -100,6 +136,8 @@ export interface PvArray {
   readonly azimuthDeg: number;
   readonly temperatureCoefficientPerK: number;
   readonly lossShare: number;
+  /** January to December, on top of it; empty: none. */
+  readonly monthlyLossPercent: readonly number[];
   readonly mounting: 'roof' | 'open';
   /** Height of the skyline at even azimuths from north, clockwise; `[0]` is flat. */
   readonly horizonDeg: readonly number[];
@@ -122,9 +160,39 @@ export type Household =
       readonly people: number;
       readonly seed: number;
       readonly phaseSplit: PhaseSplit;
+      /** A year's electricity for hot water and of a heat pump, on top of `annualWh`; 0: none. */
+      readonly hotWaterWh: number;
+      readonly heatPumpWh: number;
+      /** Local dates as `Date.UTC`. */
+      readonly daysOff: readonly number[];
+      readonly holidays: readonly Holiday[];
     }
-  | { readonly kind: 'measured'; readonly series: MeasuredSeries<'loadW'>; readonly phaseSplit: PhaseSplit }
-  | { readonly kind: 'measured-phases'; readonly series: MeasuredSeries<'l1W' | 'l2W' | 'l3W'> };
+  /** `from` says whether the file holds the load itself or the meter that it balances. */
+  | {
+      readonly kind: 'measured';
+      readonly from: 'csv' | 'meter';
+      readonly series: MeasuredSeries<'loadW'>;
+      readonly phaseSplit: PhaseSplit;
+      readonly spikesSeed: SpikesSeed;
+    }
+  | { readonly kind: 'measured-phases'; readonly series: MeasuredSeries<'l1W' | 'l2W' | 'l3W'>; readonly spikesSeed: SpikesSeed }
+  | {
+      readonly kind: 'profile';
+      readonly file: string;
+      readonly profile: StandardProfile;
+      readonly annualWh: number;
+      readonly dynamic: boolean;
+      readonly daysOff: readonly number[];
+      readonly phaseSplit: PhaseSplit;
+    };
+
+/** Seed of the spikes that loads coarser than five minutes are broken up into; null: they are held as they are. */
+export type SpikesSeed = number | null;
+
+/** A hot-water rod, and whether it or the car is served first. */
+export interface Diverter extends Rod {
+  readonly priority: 'car' | 'diverter';
+}
 
 /** A charger with the car that uses it. */
 export interface ChargePoint {
@@ -165,6 +233,12 @@ export interface Vehicle {
   readonly conversionShare: number;
   readonly startLagS: number;
   readonly whPerKm: number;
+  /** Consumption at -6.7 °C against 20 °C, 1 or more. */
+  readonly coldFactor: number;
+  /** Heating before the departure at -6.7 °C, out of the battery, Wh; 0: none. */
+  readonly preheatWh: number;
+  /** It takes less and less from here on; 1: full current to the end. */
+  readonly taperFromSoc: number;
   readonly startSoc: number;
   readonly targetSoc: number;
   /** Interruptions in one stay after which it accepts no more, or null. */
@@ -174,7 +248,14 @@ export interface Vehicle {
 /** When the car is plugged in and what it drives. */
 export type Usage =
   | { readonly kind: 'always' }
-  | { readonly kind: 'weekly'; readonly seed: number; readonly trips: readonly WeeklyTrip[] }
+  | {
+      readonly kind: 'weekly';
+      readonly seed: number;
+      readonly trips: readonly WeeklyTrip[];
+      readonly exceptions: Exceptions;
+      /** Plugged in on arrival only below this state of charge; 1: always. */
+      readonly plugInBelowSoc: number;
+    }
   /** All stays of the file that touch the period, in order, not overlapping. */
   | { readonly kind: 'stays'; readonly stays: readonly Stay[] };
 

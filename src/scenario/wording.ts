@@ -24,6 +24,7 @@ function nameOf(path: Path): string {
 
 /** Mistakes that deserve words of their own. */
 function special(keys: string, value: unknown): Advice | null {
+  if (keys === 'grid.country' && typeof value === 'string') return countryUnknown(value);
   if (typeof value !== 'number') return null;
   if (keys === 'chargePoints.charger.minCurrentA' && value < 6) return chargerTooLow(value);
   if (keys === 'chargePoints.charger.maxCurrentA' && value < 6) return chargerMaximumTooLow(value);
@@ -33,6 +34,15 @@ function special(keys: string, value: unknown): Advice | null {
   if (keys === 'pv.arrays.kWp' && value > 1000) return inWatts(value, 'kWp', 'Wp');
   return null;
 }
+
+const countryUnknown = (value: string): Advice => ({
+  code: 'country-unknown',
+  problem: `No rules of the grid connection are on record for ${value}.`,
+  fix:
+    value.toUpperCase() === 'UK'
+      ? 'write GB'
+      : 'write one of those that are allowed; for any other country write the limits themselves, such as imbalanceLimitA',
+});
 
 const chargerTooLow = (value: number): Advice => ({
   code: 'charger-current-too-low',

@@ -2,7 +2,7 @@ import type { Plan, Profiles } from './plan.ts';
 import type { Columns, PointColumns } from './results.ts';
 
 /**
- * Buffers for a run. `pvW` and `loadW` are the profiles themselves; what no part of this household changes (a battery it does not
+ * Buffers for a run. `pvW` and (without a rod) `loadW` are the profiles themselves; what no part of this household changes (a battery it does not
  * have) stays at zero.
  */
 export function freshColumns(plan: Plan, profiles: Profiles): Columns {
@@ -13,7 +13,7 @@ export function freshColumns(plan: Plan, profiles: Profiles): Columns {
   const limited = plan.exportLimitW < Infinity;
   return {
     pvW: profiles.pvW,
-    loadW: profiles.loadW,
+    loadW: plan.diverter === null ? profiles.loadW : new Float64Array(steps),
     surplusW: new Float64Array(steps),
     batteryW: orZeros(battery),
     batterySoc: orZeros(battery),
@@ -44,19 +44,22 @@ export function carCurrentA(plan: Plan, car: PointColumns, k: number): number {
 export const carGridW = (car: PointColumns, k: number): number => car.powerW[k]! - car.pvW[k]! - car.batteryW[k]!;
 
 /**
- * Current on a building phase at the meter, A, import counts up: house, less PV, the home battery, and every car on
- * the phases that its terminals really are wired to.
+ * Current on a building phase at the meter, A, import counts up: house with its rod, less PV, the home battery, and
+ * every car on the phases that its terminals really are wired to.
  *
  * @returns a value per step; zero on phases that the building does not have
  */
 export function lineCurrentA(plan: Plan, profiles: Profiles, columns: Columns, phase: 1 | 2 | 3): Float64Array {
   const currentA = new Float64Array(plan.grid.steps);
   const loadW = profiles.loadByPhaseW[phase - 1]!;
+  const rodShare = phase <= plan.buildingPhases ? 1 / plan.buildingPhases : 0;
   const share = plan.pvShare[phase - 1]!;
   const batteryShare = plan.battery?.share[phase - 1] ?? 0;
   for (let k = 0; k < currentA.length; k++) {
+    const rodW = (columns.loadW[k]! - profiles.loadW[k]!) * rodShare;
     currentA[k] =
-      (loadW[k]! - share * (profiles.pvW[k]! - columns.curtailedW[k]!) + batteryShare * columns.batteryW[k]!) / plan.voltageV;
+      (loadW[k]! + rodW - share * (profiles.pvW[k]! - columns.curtailedW[k]!) + batteryShare * columns.batteryW[k]!) /
+      plan.voltageV;
   }
   plan.points.forEach((point, i) => {
     const car = columns.points[i]!;

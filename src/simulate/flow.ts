@@ -1,4 +1,5 @@
-import { chargeLimitW, dischargeLimitW, storedAfterWh } from '../house/index.ts';
+import { chargeLimitW, dischargeLimitW, rodStepW, storedAfterWh } from '../house/index.ts';
+import type { Diverter } from '../scenario/index.ts';
 import type { BatteryPlan, Plan } from './plan.ts';
 import type { PointRun } from './point.ts';
 import type { Site } from './site.ts';
@@ -17,10 +18,27 @@ export function settle(site: Site, plan: Plan, points: readonly PointRun[]): voi
   const idleCurtailedW = plan.exportLimitW < Infinity ? curtailedWithoutCarsW(site, plan) : 0;
   if (plan.perPhase) settleByPhase(site, plan, points);
   else settleNet(site, plan, points);
+  if (plan.diverter !== null) heatLast(site, plan.diverter);
   site.gridExportW = Math.min(site.spareW, plan.exportLimitW);
   site.curtailedW = site.spareW - site.gridExportW;
   site.rescuedW = Math.max(0, idleCurtailedW - site.curtailedW);
   site.carsBeforeW = site.earlierW;
+}
+
+/** A rod that comes first takes its part of the surplus as the house does, evenly on the building's phases. */
+export function heatFirst(site: Site, plan: Plan, diverter: Diverter): void {
+  site.rodW = 0;
+  if (diverter.priority !== 'diverter') return;
+  site.rodW = rodStepW(site.rod, diverter, site.netW, site.stepH);
+  site.netW -= site.rodW;
+  for (let p = 0; p < plan.buildingPhases; p++) site.netByPhaseW[p]! -= site.rodW / plan.buildingPhases;
+}
+
+/** A rod that comes last takes what cars and battery leave, before anything is exported. */
+function heatLast(site: Site, diverter: Diverter): void {
+  if (diverter.priority !== 'car') return;
+  site.rodW = rodStepW(site.rod, diverter, site.spareW, site.stepH);
+  site.spareW -= site.rodW;
 }
 
 /** One meter for the sum of the phases. */
@@ -123,5 +141,7 @@ function curtailedWithoutCarsW(site: Site, plan: Plan): number {
     backW = 0;
     for (let p = 0; p < 3; p++) backW += Math.max(0, site.netByPhaseW[p]! - inW * (battery?.share[p] ?? 0));
   }
-  return Math.max(0, backW - plan.exportLimitW);
+  const { diverter } = plan;
+  const rodW = diverter?.priority === 'car' ? Math.min(diverter.maxW, backW, site.rod.leftWh / site.stepH) : 0;
+  return Math.max(0, backW - rodW - plan.exportLimitW);
 }

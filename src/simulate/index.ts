@@ -4,10 +4,14 @@
  * In: a complete Scenario. Out: a Run (columns, events, drives, ledger). Models: energy follows the meter; the control law is
  * charging's. Left out: voltage, reactive power, harmonics, the measuring lag inside one step. Start reading at `loop.ts`.
  */
+export { columnStore } from './buffers.ts';
 export { carCurrentA, carGridW, freshColumns, lineCurrentA } from './columns.ts';
+export * from './figures.ts';
 export { tally } from './ledger.ts';
 export { runLoop } from './loop.ts';
+export * from './money.ts';
 export * from './plan.ts';
+export * from './prices.ts';
 export * from './profiles.ts';
 export * from './results.ts';
 export * from './run.ts';

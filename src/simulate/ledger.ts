@@ -7,9 +7,13 @@ export function tally(plan: Plan, columns: Columns, events: readonly ChargeEvent
   const { grid } = plan;
   const days: DatedTally[] = [];
   const uses = plan.points.map((_, i) => usesOf(drives, i));
+  const consumption = plan.points.map((point, i) => consumptionByDay(plan, point.car, drives, i));
   for (let d = 0; d < grid.dayMs.length; d++) {
     const date = new Date(grid.dayMs[d]!);
     const sums = tallySteps(plan, columns, uses, grid.dayStart[d]!, grid.dayStart[d + 1]!);
+    sums.points.forEach((point, i) => {
+      point.pvKm = point.storedPvWh / consumption[i]![d]!;
+    });
     days.push({ year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate(), tally: sums });
   }
   const points = plan.points.length;
@@ -50,29 +54,72 @@ const emptyPointTally = (): PointTally => ({
   drivenKm: 0,
   pvKm: 0,
   missedKm: 0,
+  publicWh: 0,
 });
 
 function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], from: number, to: number): Tally {
   const stepH = plan.grid.stepS / S_PER_H;
-  const over = (values: Float64Array): number => sumOver(values, from, to) * stepH;
-  return {
-    pvWh: over(columns.pvW),
-    loadWh: over(columns.loadW),
-    gridImportWh: over(columns.gridImportW),
-    gridExportWh: over(columns.gridExportW),
-    curtailedWh: over(columns.curtailedW),
-    rescuedWh: over(columns.rescuedW),
-    batteryInWh: sumOver(columns.batteryW, from, to, 1) * stepH,
-    batteryOutWh: -sumOver(columns.batteryW, from, to, -1) * stepH,
-    points: columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to)),
-  };
+  const sums = emptyTally(0);
+  addHouse(sums, columns, from, to);
+  // What a household does not have stays at zero and need not be added up.
+  if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
+  if (plan.battery !== null) addBattery(sums, columns, from, to);
+  for (const key of HOUSE_KEYS) sums[key] *= stepH;
+  sums.points = columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to));
+  return sums;
 }
 
-/** Sum of the values, or of those of one sign only. */
-function sumOver(values: Float64Array, from: number, to: number, sign = 0): number {
-  let total = 0;
-  for (let k = from; k < to; k++) if (sign === 0 || values[k]! * sign > 0) total += values[k]!;
-  return total;
+/** Sums that the loops below leave in watts and that become Wh. */
+const HOUSE_KEYS = [
+  'pvWh',
+  'loadWh',
+  'gridImportWh',
+  'gridExportWh',
+  'curtailedWh',
+  'rescuedWh',
+  'batteryInWh',
+  'batteryOutWh',
+] as const;
+
+/** Four sums in one walk: each has to wait for its own last addition, not for the others'. */
+function addHouse(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns, from: number, to: number): void {
+  let pv = 0;
+  let load = 0;
+  let gridImport = 0;
+  let gridExport = 0;
+  for (let k = from; k < to; k++) {
+    pv += pvW[k]!;
+    load += loadW[k]!;
+    gridImport += gridImportW[k]!;
+    gridExport += gridExportW[k]!;
+  }
+  sums.pvWh = pv;
+  sums.loadWh = load;
+  sums.gridImportWh = gridImport;
+  sums.gridExportWh = gridExport;
+}
+
+function addLimited(sums: Tally, { curtailedW, rescuedW }: Columns, from: number, to: number): void {
+  let curtailed = 0;
+  let rescued = 0;
+  for (let k = from; k < to; k++) {
+    curtailed += curtailedW[k]!;
+    rescued += rescuedW[k]!;
+  }
+  sums.curtailedWh = curtailed;
+  sums.rescuedWh = rescued;
+}
+
+function addBattery(sums: Tally, { batteryW }: Columns, from: number, to: number): void {
+  let into = 0;
+  let out = 0;
+  for (let k = from; k < to; k++) {
+    const power = batteryW[k]!;
+    if (power > 0) into += power;
+    else out -= power;
+  }
+  sums.batteryInWh = into;
+  sums.batteryOutWh = out;
 }
 
 function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: number, from: number, to: number): PointTally {
@@ -94,7 +141,6 @@ function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: nu
   }
   for (const key of PER_STEP) sums[key] *= stepH;
   sums.carGridWh = sums.carWh - sums.carPvWh - sums.carBatteryWh;
-  sums.pvKm = sums.storedPvWh / car.whPerKm;
   return sums;
 }
 
@@ -111,6 +157,23 @@ function usesOf(drives: readonly Drive[], point: number): Uses {
   return uses;
 }
 
+/**
+ * What a car consumes in the weather of each day, Wh per km: that of its last drive until then (of its first before that), or its
+ * consumption in mild weather where it never drives.
+ */
+function consumptionByDay(plan: Plan, car: CarPlan, drives: readonly Drive[], point: number): Float64Array {
+  const own = drives.filter((drive) => drive.point === point);
+  const whPerKm = ({ usedWh, publicWh, km }: Drive): number => (usedWh + publicWh) / km;
+  const byDay = new Float64Array(plan.grid.dayMs.length);
+  let current = own[0] === undefined ? car.whPerKm : whPerKm(own[0]);
+  let next = 0;
+  for (let d = 0; d < byDay.length; d++) {
+    for (; next < own.length && own[next]!.step < plan.grid.dayStart[d + 1]!; next++) current = whPerKm(own[next]!);
+    byDay[d] = current;
+  }
+  return byDay;
+}
+
 function countEvent(event: ChargeEvent, sums: PointTally): void {
   if (event.event === 'start') sums.starts++;
   if (event.event === 'stall') sums.stalls++;
@@ -122,6 +185,7 @@ function countEvent(event: ChargeEvent, sums: PointTally): void {
 function countDrive(drive: Drive, sums: PointTally): void {
   sums.drivenKm += drive.km;
   sums.missedKm += drive.missedKm;
+  sums.publicWh += drive.publicWh;
 }
 
 /** Days put together by month, in order. */

@@ -1,5 +1,6 @@
 import type { Headroom } from '../charging/index.ts';
-import { settle } from './flow.ts';
+import { beginRodDay } from '../house/index.ts';
+import { heatFirst, settle } from './flow.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
 import { freshRun, type PointRun, runPoint } from './point.ts';
@@ -15,7 +16,7 @@ import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
  * @returns        what happened, in order of time
  */
 export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
-  const { grid, pvShare } = plan;
+  const { grid, pvShare, diverter } = plan;
   const { pvW, loadW } = profiles;
   const [load1W, load2W, load3W] = profiles.loadByPhaseW;
   const { surplusW, gridImportW, gridExportW } = columns;
@@ -28,6 +29,8 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
   const isLimited = plan.exportLimitW < Infinity;
   const hasBattery = plan.battery !== null;
   const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
+
+  let day = 0;
 
   for (let k = 0; k < grid.steps; k++) {
     if (plan.isPlain && k > 0) {
@@ -42,6 +45,15 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
     netByPhaseW[1] = pv * pvShare[1] - load2W[k]!;
     netByPhaseW[2] = pv * pvShare[2] - load3W[k]!;
 
+    // a hot-water rod that comes before the cars is a part of the house
+    if (diverter !== null) {
+      if (k === grid.dayStart[day]) {
+        beginRodDay(site.rod, diverter);
+        day++;
+      }
+      heatFirst(site, plan, diverter);
+    }
+
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
     site.earlierW = 0;
@@ -55,6 +67,7 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
     surplusW[k] = site.surplusW;
     gridImportW[k] = site.gridImportW;
     gridExportW[k] = site.gridExportW;
+    if (diverter !== null) columns.loadW[k] = loadW[k]! + site.rodW;
     if (isLimited) {
       columns.curtailedW[k] = site.curtailedW;
       columns.rescuedW[k] = site.rescuedW;
@@ -91,14 +104,7 @@ function allIdle(points: readonly PointRun[], k: number, site: Site): boolean {
  *
  * @returns the first step from `k` on that has to be worked through by the law; the number of steps where there is none
  */
-function skipIdle(
-  k: number,
-  site: Site,
-  plan: Plan,
-  profiles: Profiles,
-  columns: Columns,
-  points: readonly PointRun[],
-): number {
+function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns: Columns, points: readonly PointRun[]): number {
   let until = plan.grid.steps;
   let belowW = Infinity;
   for (let i = 0; i < points.length; i++) {

@@ -1,7 +1,7 @@
 import type { TimeGrid } from '../base/index.ts';
 import { highestCurrentA, type Needs, type PointRules, pointRules } from '../charging/index.ts';
 import type { HomeBattery } from '../house/index.ts';
-import type { ChargePoint, Scenario } from '../scenario/index.ts';
+import type { ChargePoint, Diverter, Scenario } from '../scenario/index.ts';
 import { alwaysStays, dcPowerW, type Presence, presenceOf, type Stay, weeklyStays } from '../vehicle/index.ts';
 import { dimmedTo } from './dimming.ts';
 
@@ -18,6 +18,10 @@ export interface CarPlan {
   readonly maxA: number;
   /** Interruptions in one stay after which it accepts no more; Infinity: never. */
   readonly givesUpAfter: number;
+  /** It takes less and less from this state of charge on; 1: full current to the end. */
+  readonly taperFromSoc: number;
+  /** Plugged in on arrival only below this state of charge; 1: always. */
+  readonly plugInBelowSoc: number;
 }
 
 /** What the car really does on the phases that the law calls its least or its most: the controller may believe otherwise. */
@@ -67,7 +71,8 @@ export interface Plan {
   readonly reserveW: number;
   readonly seesCurtailedPv: boolean;
   readonly battery: BatteryPlan | null;
-  /** No battery, no export limit, one meter for the sum of the phases: then energy has no memory beyond the cars'. */
+  readonly diverter: Diverter | null;
+  /** No battery, no rod, no export limit, one meter for the sum of the phases: then energy has no memory beyond the cars'. */
   readonly isPlain: boolean;
   readonly points: readonly PointPlan[];
 }
@@ -102,7 +107,8 @@ export function planOf(scenario: Scenario, airC: Float64Array | null = null): Pl
     reserveW: control.reserveW,
     seesCurtailedPv: control.seesCurtailedPv,
     battery: batteryPlan(scenario),
-    isPlain: scenario.battery === null && supply.exportLimitW === null && supply.metering === 'net',
+    diverter: scenario.diverter,
+    isPlain: scenario.battery === null && scenario.diverter === null && supply.exportLimitW === null && supply.metering === 'net',
     points: scenario.chargePoints.map((point) => pointPlan(point, scenario, airC)),
   };
 }
@@ -149,6 +155,8 @@ function pointPlan(point: ChargePoint, scenario: Scenario, airC: Float64Array | 
       whPerKm: vehicle.whPerKm,
       maxA: vehicle.maxCurrentA,
       givesUpAfter: vehicle.givesUpAfter ?? Infinity,
+      taperFromSoc: vehicle.taperFromSoc,
+      plugInBelowSoc: point.usage.kind === 'weekly' ? point.usage.plugInBelowSoc : 1,
     },
     least: carWay(point, rules.least.n, rules.least.live),
     most: carWay(point, rules.most.n, rules.most.live),

@@ -13,7 +13,7 @@ import {
   type StateCode,
   stepPoint,
 } from '../charging/index.ts';
-import { dcPowerW, tripDemand } from '../vehicle/index.ts';
+import { dcPowerW, plugsIn, taperedCurrentA, tripDemand } from '../vehicle/index.ts';
 import { type Log, logEvent } from './log.ts';
 import type { Plan, PointPlan } from './plan.ts';
 import type { PointColumns } from './results.ts';
@@ -159,6 +159,11 @@ function lookForCar(run: PointRun, k: number): void {
     if (k === start) {
       driveHome(run, k);
       sight.arrives = k < end;
+      if (sight.arrives && !plugsIn(run.soc, run.plan.car.plugInBelowSoc)) {
+        sight.arrives = false;
+        run.changeStep = end;
+        return;
+      }
     }
     if (k < end) {
       sight.present = true;
@@ -170,13 +175,14 @@ function lookForCar(run: PointRun, k: number): void {
 }
 
 function driveHome(run: PointRun, k: number): void {
-  const km = run.plan.presence.km[run.stay]!;
-  const { usedWh, missedKm } = tripDemand(run.storedWh, km, run.plan.car.whPerKm);
+  const { presence } = run.plan;
+  const km = presence.km[run.stay]!;
+  const { usedWh, missedKm, publicWh } = tripDemand(run.storedWh, km, presence.whPerKm[run.stay]!);
   run.storedWh -= usedWh;
   run.soc = run.storedWh / run.plan.car.capacityWh;
   run.mustWh = 0;
   run.interruptions = 0;
-  if (km > 0) run.log.drives.push({ step: k, point: run.index, km, missedKm, usedWh });
+  if (km > 0) run.log.drives.push({ step: k, point: run.index, km, missedKm, usedWh, publicWh });
 }
 
 /** The car draws what is offered; in the last step before its target only for the part of the step that it needs (rule 12). */
@@ -186,8 +192,11 @@ function draw(run: PointRun): void {
     rest(run);
     return;
   }
-  const phases = law.onMost ? plan.most.phases : plan.least.phases;
-  const fullW = phases * house.voltageV * Math.min(law.offeredA, plan.car.maxA);
+  const { phases, minA } = law.onMost ? plan.most : plan.least;
+  const { maxA, taperFromSoc } = plan.car;
+  let currentA = Math.min(law.offeredA, maxA);
+  if (run.soc > taperFromSoc) currentA = taperedCurrentA(currentA, run.soc, taperFromSoc, maxA, minA);
+  const fullW = phases * house.voltageV * currentA;
   const storesWh = dcPowerW(fullW, plan.car.standbyW, plan.car.conversionShare) * stepH;
   const missingWh = plan.car.targetWh - run.storedWh;
   const part = storesWh > missingWh ? missingWh / storesWh : 1;

@@ -1,12 +1,11 @@
 import { gridEndMs, MS_PER_S, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
 import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
-import { pvPowerW } from '../pv/index.ts';
+import { type PlaneLight, planeLights, powerOfPlanesW } from '../pv/index.ts';
 import {
   type Household,
   type MeasuredSeries,
   onGrid,
   type PhaseSplit,
-  type Pv,
   type PvArray,
   type Scenario,
   type WeatherSeries,
@@ -30,16 +29,47 @@ export interface ProfilesWithWeather extends Profiles {
 /**
  * From a scenario to what the roof gives and the house takes, a mean for every step: here sun, PV and household meet.
  *
+ * It is put together from the parts below. Whoever runs many variants makes each part once and shares it.
+ *
  * @throws RangeError  a measured series that does not cover the period (the door refuses such a scenario)
  */
 export function makeProfiles(scenario: Scenario): ProfilesWithWeather {
+  const sky = skyOver(scenario);
+  return { pvW: roofW(scenario, lightsUnder(sky, scenario)), ...houseLoad(scenario), weather: sky?.weather ?? null };
+}
+
+/** Sun and weather of every step. */
+export interface Sky {
+  readonly sun: SunTrack;
+  readonly weather: Weather;
+}
+
+/** Sun and weather; they depend on site, period and weather alone. Null where PV is measured and nothing needs them. */
+export function skyOver(scenario: Scenario): Sky | null {
   const { grid, site } = scenario;
-  // Without weather PV is measured, and nothing needs the sun.
-  const sun = scenario.weather.kind === 'none' ? null : sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
-  const weather = sun === null ? null : weatherOn(scenario, grid, sun);
-  const pvW = pvOn(scenario.pv, grid, sun, weather);
-  const loadByPhaseW = loadOn(scenario.household, site, grid);
-  return { pvW, loadByPhaseW, loadW: sumOf(loadByPhaseW), weather };
+  if (scenario.weather.kind === 'none') return null;
+  const sun = sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
+  const weather = weatherOn(scenario, grid, sun);
+  return weather === null ? null : { sun, weather };
+}
+
+/** Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size. */
+export function lightsUnder(sky: Sky | null, { pv, grid }: Scenario): PlaneLight[] {
+  return pv.kind === 'measured' || sky === null ? [] : planeLights(pv.arrays, grid, sky.sun, sky.weather);
+}
+
+/** What the roof gives. */
+export function roofW({ pv, grid }: Scenario, lights: readonly PlaneLight[]): Float64Array {
+  if (pv.kind === 'measured') return onSteps(pv.series, 'pvW', grid);
+  if (lights.length === 0) return new Float64Array(grid.steps);
+  const { ratedW, efficiencyShare } = pv.inverter;
+  return powerOfPlanesW({ arrays: pv.arrays.map(arrayOf), inverter: { ratedW, efficiency: efficiencyShare } }, grid, lights);
+}
+
+/** What the house takes; it depends on household, site and period alone. */
+export function houseLoad({ household, site, grid }: Scenario): Pick<Profiles, 'loadW' | 'loadByPhaseW'> {
+  const loadByPhaseW = loadOn(household, site, grid);
+  return { loadW: sumOf(loadByPhaseW), loadByPhaseW };
 }
 
 /** The weather of every step. */
@@ -87,13 +117,6 @@ function partFor(series: { readonly atMs: Float64Array; readonly intervalS: numb
   const from = Math.max(0, Math.floor((grid.startMs - firstMs) / intervalMs) - 1);
   const to = Math.min(series.atMs.length, Math.ceil((gridEndMs(grid) - firstMs) / intervalMs) + 1);
   return { atMs: series.atMs.subarray(from, to), of: (values: Float64Array) => values.subarray(from, to) };
-}
-
-function pvOn(pv: Pv, grid: TimeGrid, sun: SunTrack | null, weather: Weather | null): Float64Array {
-  if (pv.kind === 'measured') return onSteps(pv.series, 'pvW', grid);
-  if (sun === null || weather === null) return new Float64Array(grid.steps);
-  const { ratedW, efficiencyShare } = pv.inverter;
-  return pvPowerW({ arrays: pv.arrays.map(arrayOf), inverter: { ratedW, efficiency: efficiencyShare } }, grid, sun, weather);
 }
 
 const arrayOf = (array: PvArray) => ({

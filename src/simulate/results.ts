@@ -23,6 +23,7 @@ export interface PointColumns {
 export interface Columns {
   /** PV that the roof could give, W. */
   readonly pvW: Float64Array;
+  /** The house without cars, a hot-water rod included. */
   readonly loadW: Float64Array;
   readonly surplusW: Float64Array;
   /** Home battery, W, charging counts up. */
@@ -63,8 +64,9 @@ export interface Drive {
   readonly km: number;
   /** Kilometres that the battery could not cover. */
   readonly missedKm: number;
-  /** Energy taken out of the battery. */
+  /** Energy taken out of the battery, and energy that had to come from elsewhere. */
   readonly usedWh: number;
+  readonly publicWh: number;
 }
 
 /** Sums over a stretch of time. Energy in Wh, time in h. */
@@ -103,6 +105,8 @@ export interface PointTally {
   drivenKm: number;
   pvKm: number;
   missedKm: number;
+  /** Energy out of public chargers for the kilometres that the battery could not cover, into the battery. */
+  publicWh: number;
 }
 
 /** A tally of one local day or one local month. `month` 1 … 12; `day` 1 … 31, or 0 for a month. */

@@ -1,6 +1,6 @@
 import { FRACTION_0, S_PER_H } from '../base/index.ts';
 import type { Headroom } from '../charging/index.ts';
-import { chargeLimitW } from '../house/index.ts';
+import { chargeLimitW, type RodState } from '../house/index.ts';
 import type { BatteryPlan, Plan } from './plan.ts';
 
 /** The house around the charge points in one step: what it gives, takes and may draw. Written anew every step, in place. */
@@ -31,6 +31,9 @@ export interface Site {
   /** PV that nobody in the house takes: exported up to the limit, else curtailed. */
   spareW: number;
   curtailedW: number;
+  /** What the hot-water rod takes in this step, and what its tank still wants today. */
+  rodW: number;
+  readonly rod: RodState;
   /** PV that would have been curtailed had no car drawn. */
   rescuedW: number;
   /** House less PV, smoothed surplus, and what earlier charge points draw, by building phase. Only where the meter counts by phase. */
@@ -59,6 +62,8 @@ export const freshSite = (plan: Plan): Site => ({
   gridExportW: FRACTION_0,
   spareW: FRACTION_0,
   curtailedW: FRACTION_0,
+  rodW: FRACTION_0,
+  rod: { leftWh: (plan.diverter?.dailyWh ?? 0) + FRACTION_0 },
   rescuedW: FRACTION_0,
   netByPhaseW: new Float64Array(3),
   smoothedByPhaseW: new Float64Array(3),

@@ -54,24 +54,36 @@ export function acEnergyWh(missingWh: number, acW: number, standbyW: number, con
   return (chargeTimeS(missingWh, acW, standbyW, conversionEfficiency) / S_PER_H) * acW;
 }
 
-/** What a trip took from the battery, and the kilometres that the battery could not cover. */
+/** What a trip took from the battery, and the kilometres and the energy that had to come from elsewhere: a public charger. */
 export interface TripDemand {
   readonly usedWh: number;
   readonly missedKm: number;
+  readonly publicWh: number;
 }
 
 /**
  * What a trip takes from the battery, taken off on arrival. A trip that the battery cannot cover leaves it empty, and the rest of
- * the way counts as missed.
+ * the way is driven on what a public charger gives, just enough to come home.
  *
  * @param storedWh  energy in the battery before the trip, Wh, 0 or more
  * @param km        distance, km, 0 or more
  * @param whPerKm   consumption from the battery, with its temperature factor, more than 0
  * @example tripDemand(30000, 46, 170).usedWh // 7820
  * @example tripDemand(5000, 100, 200).missedKm // 75
+ * @example tripDemand(5000, 100, 200).publicWh // 15000
  */
 export function tripDemand(storedWh: number, km: number, whPerKm: number): TripDemand {
   const neededWh = km * whPerKm;
-  if (neededWh <= storedWh) return { usedWh: neededWh, missedKm: 0 };
-  return { usedWh: storedWh, missedKm: km - storedWh / whPerKm };
+  if (neededWh <= storedWh) return { usedWh: neededWh, missedKm: 0, publicWh: 0 };
+  return { usedWh: storedWh, missedKm: km - storedWh / whPerKm, publicWh: neededWh - storedWh };
 }
+
+/**
+ * Whether the driver plugs the car in on arrival: some do so only when it needs it.
+ *
+ * @param soc              state of charge on arrival, 0 … 1
+ * @param plugInBelowSoc   plugged in below this; 1 or more: always
+ * @example plugsIn(0.55, 0.6) // true
+ * @example plugsIn(1, 1) // true
+ */
+export const plugsIn = (soc: number, plugInBelowSoc: number): boolean => plugInBelowSoc >= 1 || soc < plugInBelowSoc;

@@ -1,4 +1,5 @@
 import { MS_PER_S, type TimeGrid } from '../base/index.ts';
+import { type Consumption, tripWhPerKm } from './consumption.ts';
 import type { Stay } from './stays.ts';
 
 /**
@@ -14,6 +15,8 @@ export interface Presence {
   readonly stayEnd: Int32Array;
   /** 0 for a stay that began before the run: what it drove is in the state of charge that the run starts with. */
   readonly km: Float64Array;
+  /** Consumption of that drive out of the battery, Wh per km, by the air it was driven in; heating before it included. */
+  readonly whPerKm: Float64Array;
   /** Seconds from the start of the run to the true departure, which may lie after its end; Infinity if there is none. */
   readonly departS: Float64Array;
 }
@@ -21,16 +24,26 @@ export interface Presence {
 /**
  * Stays laid on the grid and cut at its ends. An arrival that rounds up to the end of the run is not part of it.
  *
- * @param stays  in order, not overlapping; they may touch
+ * @param stays        in order, not overlapping; they may touch
+ * @param consumption  of the car; nothing consumed where it is left out
+ * @param airC         air temperature of each step, °C; null: mild throughout
  * @throws RangeError  a stay ends before it begins, or begins before the one before it ends
  */
-export function presenceOf(stays: readonly Stay[], grid: TimeGrid): Presence {
+export function presenceOf(
+  stays: readonly Stay[],
+  grid: TimeGrid,
+  consumption: Consumption = NOTHING,
+  airC: Float64Array | null = null,
+): Presence {
   refuseDisorder(stays);
   const rows = stays.map((stay) => onGrid(stay, grid)).filter((row) => row !== null);
+  const driveAirC = (i: number): number =>
+    airC === null ? MILD_C : meanBetween(airC, rows[i - 1]?.end ?? 0, rows[i]?.start ?? 0);
   return {
     stayStart: Int32Array.from(rows, (row) => row.start),
     stayEnd: Int32Array.from(rows, (row) => row.end),
     km: Float64Array.from(rows, (row) => row.km),
+    whPerKm: Float64Array.from(rows, (row, i) => tripWhPerKm(consumption, row.km, driveAirC(i))),
     departS: Float64Array.from(rows, (row) => row.departS),
   };
 }
@@ -44,6 +57,18 @@ export function presenceOf(stays: readonly Stay[], grid: TimeGrid): Presence {
  */
 export function timeLeftS(presence: Presence, stay: number, step: number, stepS: number): number {
   return (presence.departS[stay] ?? Infinity) - step * stepS;
+}
+
+/** Where no air is given, every drive is one in mild weather. */
+const MILD_C = 20;
+const NOTHING: Consumption = { whPerKm: 0, coldFactor: 1, preheatWh: 0 };
+
+/** Mean over the steps from one to before another; the value of the first where there are none. */
+function meanBetween(values: Float64Array, from: number, to: number): number {
+  if (to <= from) return values[Math.min(from, values.length - 1)] ?? MILD_C;
+  let sum = 0;
+  for (let k = from; k < to; k++) sum += values[k] ?? 0;
+  return sum / (to - from);
 }
 
 interface Row {

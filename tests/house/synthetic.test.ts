@@ -182,3 +182,59 @@ describe('syntheticHousehold refuses', () => {
     expect(() => syntheticHousehold({ ...HOME, ...wrong }, timeGrid(0, 1, 60, UTC))).toThrow(RangeError);
   });
 });
+
+describe('syntheticHousehold: hot water, heat pump, holidays', () => {
+  const heated: HouseholdOptions = { ...HOME, hotWaterWh: 1_800_000, heatPumpWh: 3_500_000 };
+
+  test('both come on top of the year, each with its own sum', () => {
+    const loads = syntheticHousehold(heated, YEAR);
+    expect(Math.abs(totalWh(loads) - 9_400_000)).toBeLessThan(1);
+    const pumpOnly = syntheticHousehold({ ...HOME, heatPumpWh: 3_500_000 }, YEAR);
+    const water = loads[0].map((w, k) => w - (pumpOnly[0][k] ?? 0));
+    expect(Math.abs(sumWh(water) - 1_800_000)).toBeLessThan(1);
+    // The element is one: it is on or off, at about its 2 kW.
+    const on = water.filter((w) => w > 1);
+    expect(on.every((w) => w > 1850 && w < 2150)).toBe(true);
+  });
+
+  test('the heat pump works in winter and rests in summer; part of a year is that part', () => {
+    const pump = syntheticHousehold({ ...HOME, annualWh: 0, heatPumpWh: 3_500_000 }, YEAR);
+    const month = (first: number): number =>
+      wholeW(pump)
+        .subarray(YEAR.dayStart[first], YEAR.dayStart[first + 30])
+        .reduce((a, b) => a + b, 0);
+    expect(month(5) / month(180)).toBeGreaterThan(4);
+    const part = syntheticHousehold(
+      { ...HOME, annualWh: 0, heatPumpWh: 3_500_000 },
+      timeGrid(Date.UTC(2025, 1, 10), 2, 60, VIENNA),
+    );
+    expect(part[0]).toEqual(pump[0].slice(YEAR.dayStart[40], YEAR.dayStart[42]));
+  });
+
+  test('on holidays only what always runs; the year keeps its sum', () => {
+    const holidays = [{ firstMs: Date.UTC(2025, 6, 7), lastMs: Date.UTC(2025, 6, 20) }];
+    const away = syntheticHousehold({ ...HOME, holidays }, YEAR);
+    expect(Math.abs(totalWh(away) - HOME.annualWh)).toBeLessThan(1e-3);
+    const day = Math.round((Date.UTC(2025, 6, 12) - Date.UTC(2025, 0, 1)) / MS_PER_DAY);
+    const empty = dayW(wholeW(away), YEAR, day);
+    expect(empty.reduce((most, w) => Math.max(most, w), 0)).toBeLessThan(400);
+    expect(sumWh(empty)).toBeGreaterThan(1000);
+    expect(sumWh(dayW(wholeW(away), YEAR, day + 14))).toBeGreaterThan(2 * sumWh(empty));
+  });
+
+  test('a public holiday on a Thursday is lived like a Sunday', () => {
+    const thursdays = Array.from({ length: 52 }, (_, i) => Date.UTC(2025, 0, 2 + 7 * i));
+    const noonShare = (options: HouseholdOptions): number => {
+      const w = wholeW(syntheticHousehold(options, YEAR));
+      let noon = 0;
+      let all = 0;
+      for (const dayMs of thursdays) {
+        const one = dayW(w, YEAR, Math.round((dayMs - Date.UTC(2025, 0, 1)) / MS_PER_DAY));
+        noon += sumWh(one.subarray(600, 780));
+        all += sumWh(one);
+      }
+      return noon / all;
+    };
+    expect(noonShare({ ...HOME, daysOff: thursdays })).toBeGreaterThan(1.2 * noonShare(HOME));
+  });
+});

@@ -44,4 +44,20 @@ export const TOLERANCE = {
   inverterShare: 1e-4,
   lossPercent: 1e-3,
   coefficientSum: 1e-9,
+  profileDayKWh: 1e-3,
+  profileW: 0.5,
+  profileSharePoints: 0.05,
+  profileYearShare: 0.005,
+  dynamicFactor: 1e-4,
+  dynamicRatio: 1e-3,
+  /** 200 homes against the mean of many; at least so much, the others at most. */
+  householdCorrelation: 0.97,
+  householdSharePoints: 4.5,
+  householdDayShare: 0.08,
+  householdYearShare: 0.25,
+  /** Beyond the least and the most of three homes on one day. */
+  homesShare: 0.25,
+  /** Hourly against one-minute self-consumption, published on average 8 % for three homes; points of percent around it. */
+  resolutionPercent: 4,
+  chargingLossPercent: 1,
 } as const;

@@ -1,7 +1,16 @@
 import { MS_PER_DAY, S_PER_H, type TimeGrid, timeGrid, type Zone } from '../../src/base/index.ts';
-import { pointRules, State } from '../../src/charging/index.ts';
-import type { DatedTally, Plan, PointColumns, PointTally, Profiles, Run, Tally } from '../../src/simulate/index.ts';
-import { alwaysStays, presenceOf } from '../../src/vehicle/index.ts';
+import { State } from '../../src/charging/index.ts';
+import {
+  type DatedTally,
+  type Plan,
+  type PointColumns,
+  type PointTally,
+  type Profiles,
+  planOf,
+  type Run,
+  type Tally,
+} from '../../src/simulate/index.ts';
+import { scenarioOf } from '../simulate/hand.ts';
 
 /** Vienna's clock in 2025, by hand. */
 export const VIENNA: Zone = {
@@ -58,6 +67,7 @@ function emptyRun(grid: TimeGrid): Run {
       gridImportW: column(),
       gridExportW: column(),
       curtailedW: column(),
+      rescuedW: column(),
       points: [point],
     },
     events: [
@@ -88,33 +98,10 @@ function emptyRun(grid: TimeGrid): Run {
   };
 }
 
-function planFor(grid: TimeGrid): Plan {
-  const charger = { phases: 'switchable', minCurrentA: 6, maxCurrentA: 16, currentStepA: 1 } as const;
-  const vehicle = { phases: 3, maxCurrentA: 16, minCurrentA: [6, 6, 6] } as const;
-  const delays = {
-    startDelayS: 180,
-    stopDelayS: 180,
-    switchUpDelayS: 600,
-    switchDownDelayS: 180,
-    switchPauseS: 60,
-    restartPauseS: 300,
-  };
-  const control = { strategy: 'surplus', surplusShare: 1, topUp: 'minimum', ...delays } as const;
-  const rules = pointRules(charger, vehicle, control, 230, grid.stepS, 60);
-  if (rules === null) throw new Error('no phases');
-  const car = { capacityWh: 58_000, startWh: 29_000, targetWh: 46_400, standbyW: 180, conversionShare: 0.94, whPerKm: 170 };
-  const point = { rules, wiring: Int8Array.of(1, 2, 3), car, presence: presenceOf(alwaysStays(), grid) };
-  return {
-    grid,
-    voltageV: 230,
-    buildingPhases: 3,
-    mainFuseA: 35,
-    pvShare: [1 / 3, 1 / 3, 1 / 3],
-    smoothingS: 30,
-    reserveW: 50,
-    points: [point],
-  };
-}
+const planFor = (grid: TimeGrid): Plan => ({
+  ...planOf(scenarioOf({ pv: [[1, 0]], smoothingS: 30, vehicle: { batteryKWh: 58, startSoc: 0.5 } })),
+  grid,
+});
 
 function fillDay(run: Run, day: number, atOnce: boolean): void {
   const { columns, grid } = run;
@@ -212,7 +199,17 @@ function addTo(sum: Tally, part: Tally): void {
 
 function emptyTally(): Tally {
   const points = [emptyPointTally()];
-  return { pvWh: 0, loadWh: 0, gridImportWh: 0, gridExportWh: 0, curtailedWh: 0, batteryInWh: 0, batteryOutWh: 0, points };
+  return {
+    pvWh: 0,
+    loadWh: 0,
+    gridImportWh: 0,
+    gridExportWh: 0,
+    curtailedWh: 0,
+    rescuedWh: 0,
+    batteryInWh: 0,
+    batteryOutWh: 0,
+    points,
+  };
 }
 
 const emptyPointTally = (): PointTally => ({
@@ -228,7 +225,9 @@ const emptyPointTally = (): PointTally => ({
   stalls: 0,
   switches: 0,
   holds: 0,
+  breakOffs: 0,
   drivenKm: 0,
   pvKm: 0,
   missedKm: 0,
+  publicWh: 0,
 });

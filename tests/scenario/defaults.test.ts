@@ -83,6 +83,8 @@ test('trips: weekdays counted from Monday, each once; a return before leaving st
   expect(usage).toEqual({
     kind: 'weekly',
     seed: 1,
+    exceptions: { longTrips: null, daysOff: [], holidays: [] },
+    plugInBelowSoc: 1,
     trips: [{ weekdays: [0, 6], leaveS: 79_200, returnS: 23_400, km: 40, jitterS: 600 }],
   });
 });

@@ -10,42 +10,25 @@ test('every key at once: exactly the keys that come later are refused, and as no
   const { checked } = readScenario(text, 'every-key.yaml');
   const refused = checked.ok ? [] : checked.issues.map((issue) => `${issue.code} ${pathText(issue.path)}`);
   expect(refused).toEqual([
-    'not-yet grid.imbalanceLimitA',
-    'not-yet grid.exportLimitW',
-    'not-yet grid.contractW',
-    'not-yet grid.dimming',
-    'not-yet grid.country',
-    'not-yet tariff',
-    'not-yet pv.arrays[0].monthlyLossPercent',
     'not-yet household.diverter',
-    'not-yet battery',
-    'not-yet chargePoints[0].vehicle.givesUpAfter',
-    'not-yet chargePoints[0].believes',
-    'not-yet chargePoints[0].usage.floorKm',
-    'not-yet chargePoints[0].usage.departureKm',
+    'not-yet chargePoints[0].vehicle.coldFactor',
+    'not-yet chargePoints[0].vehicle.preheatKWh',
+    'not-yet chargePoints[0].vehicle.taperFromSoc',
+    'not-yet chargePoints[0].usage.plugInBelowSoc',
   ]);
 });
 
 test('every key at once: without those it passes, with all its values', () => {
   const raw = parse(text);
-  for (const key of ['imbalanceLimitA', 'exportLimitW', 'contractW', 'dimming', 'country']) delete raw.grid[key];
-  delete raw.tariff;
-  delete raw.battery;
-  delete raw.pv.arrays[0].monthlyLossPercent;
   delete raw.household.diverter;
-  delete raw.chargePoints[0].vehicle.givesUpAfter;
-  delete raw.chargePoints[0].believes;
-  for (const key of ['floorKm', 'departureKm']) delete raw.chargePoints[0].usage[key];
+  for (const key of ['coldFactor', 'preheatKWh', 'taperFromSoc']) delete raw.chargePoints[0].vehicle[key];
+  delete raw.chargePoints[0].usage.plugInBelowSoc;
   const { checked } = readScenario(JSON.stringify(raw), 'every-key.json');
   expect(checked.ok ? checked.value : checked.issues).toMatchObject(raw);
 });
 
 test('every key at once: values that a key can have only later are refused too', () => {
   const changes: [string, string, string][] = [
-    ['metering: net', 'metering: per-phase', 'grid.metering'],
-    ['checksPhases: false', 'checksPhases: true', 'chargePoints[0].charger.checksPhases'],
-    ['wiringAsBuilt: [1, 2, 3]', 'wiringAsBuilt: [2, 1, 3]', 'chargePoints[0].charger.wiringAsBuilt'],
-    ['seesCurtailedPv: false', 'seesCurtailedPv: true', 'control.seesCurtailedPv'],
     ['  seed: 1 ', '  climate: somewhere\n  seed: 1 ', 'weather.climate'],
   ];
   for (const [from, to, path] of changes) {

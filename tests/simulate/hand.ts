@@ -1,6 +1,6 @@
 import { MS_PER_S, timeGrid, UTC } from '../../src/base/index.ts';
 import { stateName } from '../../src/charging/index.ts';
-import type { Battery, ChargePoint, Charger, Control, Scenario, Supply, Vehicle } from '../../src/scenario/index.ts';
+import type { Battery, ChargePoint, Charger, Control, Diverter, Scenario, Supply, Vehicle } from '../../src/scenario/index.ts';
 import { carCurrentA, type Profiles, planOf, type Run, runPlan } from '../../src/simulate/index.ts';
 
 /** Watts as runs of `[steps, watts]`; the last value holds to the end. */
@@ -26,6 +26,7 @@ export interface HandCase extends HandPoint {
   readonly supply?: Partial<Supply>;
   readonly mainFuseA?: number;
   readonly battery?: Partial<Battery>;
+  readonly diverter?: Diverter;
   readonly pv: Runs;
   readonly pvPhases?: readonly number[];
   /** The house, all on phase 1, or phase by phase. */
@@ -74,6 +75,7 @@ export function scenarioOf(hand: HandCase): Scenario {
     exportLimitW: null,
     contractW: null,
     dimming: null,
+    country: null,
     metering: 'net',
     ...hand.supply,
   };
@@ -88,12 +90,13 @@ export function scenarioOf(hand: HandCase): Scenario {
     supply,
     weather: { kind: 'none', airC: 10 },
     pv: { kind: 'measured', series, phases },
-    household: { kind: 'measured', series: loads, phaseSplit: [1, 0, 0] },
+    household: { kind: 'measured', from: 'csv', series: loads, phaseSplit: [1, 0, 0], spikesSeed: null },
+    diverter: hand.diverter ?? null,
     battery: hand.battery === undefined ? null : { ...BATTERY, ...hand.battery },
     tariff: null,
     chargePoints: [hand, ...(hand.more ?? [])].map((point, i) => chargePointOf(point, i, steps, stepS)),
     control: { ...CONTROL, smoothingS: hand.smoothingS ?? 0, reserveW: hand.reserveW ?? 50, ...hand.control },
-  } as Scenario;
+  };
 }
 
 function chargePointOf(point: HandPoint, i: number, steps: number, stepS: number): ChargePoint {
@@ -108,11 +111,14 @@ function chargePointOf(point: HandPoint, i: number, steps: number, stepS: number
     conversionShare: 0.94,
     startLagS: 60,
     whPerKm: 170,
+    coldFactor: 1,
+    preheatWh: 0,
+    taperFromSoc: 1,
     startSoc: 0,
     targetSoc: 0.8,
     givesUpAfter: null,
     ...vehicle,
-  } as Vehicle;
+  };
   const at = (step: number): number => step * stepS * MS_PER_S;
   const stays = point.stays ?? [[0, steps, 0]];
   return {
@@ -131,7 +137,7 @@ function chargePointOf(point: HandPoint, i: number, steps: number, stepS: number
     believes: { phases: car.phases, minCurrentA: car.minCurrentA, ...point.believes },
     needs: { floorKm: 0, departureKm: 0, ...point.needs },
     usage: { kind: 'stays', stays: stays.map(([from, to, km]) => ({ arriveMs: at(from), departMs: at(to), km })) },
-  } as ChargePoint;
+  };
 }
 
 /** Runs a hand-worked case. */

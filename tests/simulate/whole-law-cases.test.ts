@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { lineCurrentA, type Run } from '../../src/simulate/index.ts';
-import { type HandCase, type Row, rowsOf, runHand } from './hand.ts';
+import { type HandCase, type Row, rowsOf, runHand, tidy } from './hand.ts';
 
 /**
  * Worked by hand from the text of the control law: limits, several charge points, batteries, must-charge, beliefs, per-phase metering and
@@ -250,14 +250,19 @@ const CASES: Record<string, Case> = {
   },
   'battery first until 40 %: then the car': {
     // 100 Wh to go: all 4 kW in the first minute, 2 kW of them in the second, none from the third on.
-    hand: { charger: one, battery: { capacityWh: 1000, startSoc: 0.3, priority: { kind: 'until', untilSoc: 0.4 } }, pv: [[8, 5000]] },
+    hand: {
+      charger: one,
+      battery: { capacityWh: 1000, startSoc: 0.3, priority: { kind: 'until', untilSoc: 0.4 } },
+      pv: [[8, 5000]],
+    },
     rows: [
       [0, 'short', 0, 0, 0, 0, 1000],
       [1, 'proving', 0, 0, 0, 0, 1000],
       [4, 'waking', 0, 0, 0, 0, 1000],
       [5, 'ceiling', 1, 16, 3680, 0, 0],
     ],
-    also: ({ columns }) => expect([...columns.surplusW.map(Math.round)]).toEqual([1000, 3000, 5000, 5000, 5000, 5000, 5000, 5000]),
+    also: ({ columns }) =>
+      expect([...columns.surplusW.map(Math.round)]).toEqual([1000, 3000, 5000, 5000, 5000, 5000, 5000, 5000]),
   },
   'a car that draws more than the surplus leaves the battery less': {
     hand: { charger: one, battery: {}, control: { surplusShare: 0.5 }, pv: [[6, 5000]] },
@@ -336,6 +341,28 @@ const CASES: Record<string, Case> = {
       [4, 'waking', 0, 0, 0, 0, 0],
       [5, 'ceiling', 1, 16, 3680, 0, 0],
     ],
+  },
+
+  // Hot-water rod
+  'a rod that comes first leaves the car what it does not take': {
+    // 2 kW of rod off 5 kW of sun leave 3 kW: thirteen amperes.
+    hand: { charger: one, diverter: { maxW: 2000, dailyWh: 6000, priority: 'diverter' }, pv: [[6, 5000]] },
+    rows: [
+      [0, 'proving', 0, 0, 0, 0, 3000],
+      [3, 'waking', 0, 0, 0, 0, 3000],
+      [4, 'surplus', 1, 13, 2990, 0, 10],
+    ],
+    also: ({ columns }) => expect([...columns.loadW]).toEqual([2000, 2000, 2000, 2000, 2000, 2000]),
+  },
+  'a rod that comes last takes what the car leaves, until the tank is hot': {
+    // 100 Wh a day: 2 kW for three minutes.
+    hand: { charger: one, diverter: { maxW: 2000, dailyWh: 100, priority: 'car' }, pv: [[6, 5000]] },
+    rows: [
+      [0, 'proving', 0, 0, 0, 0, 3000],
+      [3, 'waking', 0, 0, 0, 0, 5000],
+      [4, 'ceiling', 1, 16, 3680, 0, 1320],
+    ],
+    also: ({ columns }) => expect([...columns.loadW].map(tidy)).toEqual([2000, 2000, 2000, 0, 0, 0]),
   },
 
   // Must-charge

@@ -64,12 +64,12 @@ describe('energy and time', () => {
 
 describe('tripDemand', () => {
   test('takes what the way needs', () => {
-    expect(tripDemand(30_000, 46, 170)).toEqual({ usedWh: 7820, missedKm: 0 });
-    expect(tripDemand(7820, 46, 170)).toEqual({ usedWh: 7820, missedKm: 0 });
-    expect(tripDemand(0, 0, 170)).toEqual({ usedWh: 0, missedKm: 0 });
+    expect(tripDemand(30_000, 46, 170)).toEqual({ usedWh: 7820, missedKm: 0, publicWh: 0 });
+    expect(tripDemand(7820, 46, 170)).toEqual({ usedWh: 7820, missedKm: 0, publicWh: 0 });
+    expect(tripDemand(0, 0, 170)).toEqual({ usedWh: 0, missedKm: 0, publicWh: 0 });
   });
   test('a battery that does not reach is empty, and the rest of the way is missed', () => {
-    expect(tripDemand(5000, 100, 200)).toEqual({ usedWh: 5000, missedKm: 75 });
-    expect(tripDemand(0, 10, 200)).toEqual({ usedWh: 0, missedKm: 10 });
+    expect(tripDemand(5000, 100, 200)).toEqual({ usedWh: 5000, missedKm: 75, publicWh: 15_000 });
+    expect(tripDemand(0, 10, 200)).toEqual({ usedWh: 0, missedKm: 10, publicWh: 2000 });
   });
 });

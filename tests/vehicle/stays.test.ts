@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gridEndMs, isoLocal, MS_PER_DAY, MS_PER_MIN, timeGrid, UTC, type Zone } from '../../src/base/index.ts';
-import { alwaysStays, type Stay, type WeeklyTrip, weeklyStays } from '../../src/vehicle/index.ts';
+import { alwaysStays, type Exceptions, NO_EXCEPTIONS, type Stay, type WeeklyTrip, weeklyStays } from '../../src/vehicle/index.ts';
 
 // IANA time zone database: central Europe 2025.
 const VIENNA: Zone = {
@@ -168,4 +168,65 @@ test('weeklyStays: any habits give stays in order that do not overlap and touch 
     ),
     { seed: 6, numRuns: 300 },
   );
+});
+
+describe('weeklyStays: what breaks the week', () => {
+  const year = timeGrid(Date.UTC(2025, 0, 1), 365, 3600, UTC);
+  const workdays: WeeklyTrip[] = [{ weekdays: [0, 1, 2, 3, 4], leaveS: 8 * 3600, returnS: 17 * 3600, km: 40, jitterS: 900 }];
+  const kmOf = (exceptions: Exceptions, seed = 1, grid = year): number =>
+    weeklyStays(workdays, seed, grid, exceptions)
+      .filter((stay) => stay.arriveMs >= grid.startMs && stay.arriveMs < gridEndMs(grid))
+      .reduce((sum, stay) => sum + stay.km, 0);
+  // 2025 has 261 days from Monday to Friday (365 days, 52 weekends).
+  const weekKm = 261 * 40;
+
+  test('without exceptions the year has the kilometres of its weeks', () => {
+    expect(kmOf(NO_EXCEPTIONS)).toBe(weekKm);
+  });
+
+  test('days off on workdays take their trips out, those on Sundays nothing', () => {
+    const daysOff = [Date.UTC(2025, 0, 1), Date.UTC(2025, 3, 21), Date.UTC(2025, 3, 20)];
+    expect(kmOf({ ...NO_EXCEPTIONS, daysOff })).toBe(weekKm - 2 * 40);
+  });
+
+  test('holidays: at home without kilometres, gone for good with them', () => {
+    const stretch = { firstMs: Date.UTC(2025, 6, 5), lastMs: Date.UTC(2025, 6, 20) };
+    expect(kmOf({ ...NO_EXCEPTIONS, holidays: [{ ...stretch, km: 0 }] })).toBe(weekKm - 10 * 40);
+    expect(kmOf({ ...NO_EXCEPTIONS, holidays: [{ ...stretch, km: 1400 }] })).toBe(weekKm - 10 * 40 + 1400);
+    const away = weeklyStays(workdays, 1, year, { ...NO_EXCEPTIONS, holidays: [{ ...stretch, km: 1400 }] });
+    const back = away.find((stay) => stay.km === 1400);
+    expect(back?.arriveMs).toBe(Date.UTC(2025, 6, 20, 18));
+    expect(away[away.indexOf(back!) - 1]?.departMs).toBe(Date.UTC(2025, 6, 5, 9));
+  });
+
+  test('longer trips: the rate of the year, on days that the week leaves free', () => {
+    const longTrips = { perMonth: 1.5, km: 250 };
+    let trips = 0;
+    for (let seed = 0; seed < 40; seed++) {
+      const km = kmOf({ ...NO_EXCEPTIONS, longTrips }, seed) - weekKm;
+      expect(km % 250).toBe(0);
+      trips += km / 250;
+    }
+    // A month has one trip or two: 18 a year, give or take 1.7; of 40 years the mean to within 0.8.
+    expect(Math.abs(trips / 40 - 18)).toBeLessThan(0.8);
+    const stays = weeklyStays(workdays, 1, year, { ...NO_EXCEPTIONS, longTrips });
+    const days = stays.filter((stay) => stay.km === 250).map((stay) => new Date(stay.arriveMs).getUTCDay());
+    expect(days.every((day) => day === 0 || day === 6)).toBe(true);
+  });
+
+  test('longer trips: a part of the year is that part', () => {
+    const exceptions = { ...NO_EXCEPTIONS, longTrips: { perMonth: 3, km: 250 } };
+    const grid = timeGrid(Date.UTC(2025, 4, 12), 30, 3600, UTC);
+    const all = weeklyStays(workdays, 5, year, exceptions).filter(
+      (s) => s.departMs > grid.startMs && s.arriveMs < gridEndMs(grid),
+    );
+    expect(weeklyStays(workdays, 5, grid, exceptions)).toEqual(all);
+  });
+
+  test('with a trip on every day the longer one replaces that day', () => {
+    const daily: WeeklyTrip[] = [{ weekdays: [0, 1, 2, 3, 4, 5, 6], leaveS: 8 * 3600, returnS: 9 * 3600, km: 10, jitterS: 0 }];
+    const stays = weeklyStays(daily, 1, year, { ...NO_EXCEPTIONS, longTrips: { perMonth: 1, km: 300 } });
+    const inYear = stays.filter((stay) => stay.arriveMs >= year.startMs && stay.arriveMs < gridEndMs(year));
+    expect(inYear.reduce((sum, stay) => sum + stay.km, 0)).toBe(353 * 10 + 12 * 300);
+  });
 });

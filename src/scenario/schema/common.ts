@@ -112,6 +112,13 @@ export const maxGapMin = () =>
     'Gaps in the file up to this long are bridged by a straight line and reported; longer ones are errors.',
   );
 
+/** A list of single days. */
+export const daysOff = (about: string) =>
+  z.array(localDay('A day.')).max(1000).describe(about).register(hints, { allowed: 'a list of days as YYYY-MM-DD' });
+
+/** First and last day of a stretch. */
+export const stretch = () => ({ from: localDay('First day.'), to: localDay('Last day, included.') });
+
 /** Correction of a clock that is off. */
 export const shiftMin = () =>
   num(

@@ -1,18 +1,22 @@
 import { z } from 'zod';
-import { GRID_PHASES, MAIN_FUSE_A, VOLTAGE_V } from '../defaults.ts';
-import { fileName, hints, num, timeOfDay, weekdays, whole, word } from './common.ts';
+import { GRID_PHASES, MAIN_FUSE_A, SETTLEMENT_MIN, VOLTAGE_V } from '../defaults.ts';
+import { COUNTRY_CODES } from '../grid-rules.ts';
+import { csvClock, fileName, hints, num, timeOfDay, weekdays, whole, word } from './common.ts';
 
-const dimmingWindow = z.strictObject({
-  days: weekdays('Days of the week.').exactOptional(),
+/** A stretch of the day, on some days and in some months. */
+const window = () => ({
+  days: weekdays('Days of the week on which it begins; left out: all.').exactOptional(),
   from: timeOfDay('Begin.'),
-  to: timeOfDay('End; earlier than the begin means on the next day.'),
+  to: timeOfDay('End; at or before the begin means on the next day.'),
   months: z
     .array(whole(1, 12, 'months', 'A month.'))
     .min(1)
-    .describe('Months, 1 to 12; left out: all.')
+    .describe('Months in which it begins, 1 to 12; left out: all.')
     .register(hints, { allowed: 'a list out of 1 to 12' })
     .exactOptional(),
 });
+
+const dimmingWindow = z.strictObject(window());
 
 /** The house's connection to the grid. */
 export const grid = z
@@ -40,30 +44,25 @@ export const grid = z
       })
       .describe("The operator's power limit on all chargers together; left out: none.")
       .exactOptional(),
-    country: z
-      .string()
-      .regex(/^[A-Z]{2}$/)
-      .describe('Country by its two letters: fills limits that are left out from dated data.')
-      .register(hints, { allowed: 'two capital letters, such as AT' })
-      .exactOptional(),
+    country: word(
+      COUNTRY_CODES,
+      'Country by its two letters: fills limits that are left out from data/grid-rules.yaml.',
+    ).exactOptional(),
   })
   .describe("The house's connection to the grid.");
 
-const price = (about: string) => num(-10, 10, 'currency per kWh', about);
+const price = (about: string) => num(-100, 100, 'currency per kWh', about);
 
-const band = z.strictObject({
-  from: timeOfDay('Begin.'),
-  to: timeOfDay('End.'),
-  days: weekdays('Days of the week; left out: all.').exactOptional(),
-  price: price('Price in this band.'),
-});
+const band = z.strictObject({ ...window(), price: price('Price in this band.') });
 
 const pricePerKWh = (about: string) =>
   z
     .union([
       price('One price at all times.'),
-      z.array(band).min(1).describe('Prices by time of day.'),
-      z.strictObject({ file: fileName('A CSV with time,price.') }).describe('Prices from a file.'),
+      z.array(band).min(1).max(100).describe('Prices by time of day, day of the week and month.'),
+      z
+        .strictObject({ file: fileName('A CSV with time,price, plain or as .gz.'), clock: csvClock().default('offset') })
+        .describe('Prices from a file.'),
     ])
     .describe(about)
     .register(hints, { allowed: 'a number, a list of bands, or { file: … }' });
@@ -79,5 +78,12 @@ export const tariff = z
     importPerKWh: pricePerKWh('Price of imported energy.'),
     exportPerKWh: pricePerKWh('What exported energy earns.'),
     publicPerKWh: price('What a kWh costs that had to be charged elsewhere.').exactOptional(),
+    settlementMin: z
+      .literal([0, 5, 10, 15, 30, 60])
+      .describe(
+        'Minutes over which import and export are settled against each other before they are priced; 0: not at all, each is counted as it flows.',
+      )
+      .register(hints, { allowed: '0, 5, 10, 15, 30 or 60 (minutes)' })
+      .default(SETTLEMENT_MIN),
   })
   .describe('Prices; left out: no money in the results.');

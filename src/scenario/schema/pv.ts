@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { INVERTER_EFFICIENCY, LOSS_PERCENT, TEMPERATURE_COEFFICIENT_PER_K } from '../defaults.ts';
-import { buildingPhases, csvClock, fileName, hints, maxGapMin, monthly, num, text, word } from './common.ts';
+import { buildingPhases, csvClock, fileName, hints, maxGapMin, monthly, num, shiftMin, text, word } from './common.ts';
 
 const array = z
   .strictObject({
@@ -58,6 +58,7 @@ const csv = z
     source: z.literal('csv').describe('Measured PV.'),
     file: fileName('A CSV with time,pv_w, plain or as .gz.'),
     clock: csvClock().default('offset'),
+    shiftMin: shiftMin().default(0),
     factor: num(0, 1_000_000, 'no unit', 'Every value times this; a file in W per kWp takes the kWp of the roof.').default(1),
     maxGapMin: maxGapMin().default(0),
     phases: phases(),
