@@ -33,20 +33,10 @@ const NEARLY_AS_GOOD = 0.05;
 /**
  * The house as what balances the meter: `pv + import − export − car − battery`, W. Below 0 where the readings do not fit together.
  *
- * @example houseFromMeterW(oneReading({ pvW: 3000, exportW: 1500, batteryW: 1000 }))[0] // 500
+ * @example houseFromMeterW({ pvW: Float64Array.of(3000), importW: [0], exportW: [1500], carW: [0], batteryW: [1000] })[0] // 500
  */
 export function houseFromMeterW({ pvW, importW, exportW, carW, batteryW }: MeterReadings): Float64Array {
   return pvW.map((pv, i) => pv + (importW[i] ?? 0) - (exportW[i] ?? 0) - (carW[i] ?? 0) - (batteryW[i] ?? 0));
-}
-
-/** Readings of a single interval; what is left out is 0. For trying the balance by hand. */
-export function oneReading(
-  powers: Partial<Record<'pvW' | 'importW' | 'exportW' | 'carW' | 'batteryW', number>>,
-  intervalS = 900,
-): MeterReadings {
-  const { pvW = 0, importW = 0, exportW = 0, carW = 0, batteryW = 0 } = powers;
-  const one = (w: number): Float64Array => Float64Array.of(w);
-  return { intervalS, pvW: one(pvW), importW: one(importW), exportW: one(exportW), carW: one(carW), batteryW: one(batteryW) };
 }
 
 /** Energy by which a house falls below 0, Wh, 0 or more. */

@@ -44,7 +44,7 @@ const MOODS_K = 3;
 const HEATING_LIMIT_C = 15;
 const FULL_AIR_C = -12;
 const WATER_SHARE = 0.12;
-/** One run and one rest, min. */
+/** One run and one rest, give or take three tenths, min. */
 const CYCLE_MIN = 50;
 
 /**
@@ -59,10 +59,12 @@ export function heatPumpShare(plan: YearPlan, days: readonly Day[], to: Float64A
     const airC = MEAN_AIR_C - SWING_K * day.winterness + MOODS_K * luck.normal();
     const heat = Math.max(0, HEATING_LIMIT_C - airC) / (HEATING_LIMIT_C - FULL_AIR_C);
     const runMin = Math.min(1, heat + WATER_SHARE) * CYCLE_MIN;
-    for (let at = -luck.uniform() * CYCLE_MIN; at < MINUTES_PER_DAY; at += CYCLE_MIN) {
+    for (let at = -luck.uniform() * CYCLE_MIN; at < MINUTES_PER_DAY; ) {
+      const vary = 0.7 + 0.6 * luck.uniform();
       const from = Math.max(0, Math.round(at));
-      const until = Math.min(MINUTES_PER_DAY, Math.round(at + runMin));
+      const until = Math.min(MINUTES_PER_DAY, Math.round(at + vary * runMin));
       if (until > from) to.fill(1, day.firstMinute + from, day.firstMinute + until);
+      at += vary * CYCLE_MIN;
     }
   }
   return to;

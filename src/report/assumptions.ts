@@ -33,7 +33,7 @@ function weatherSentence({ pv, weather }: Scenario): string {
 function householdSentence({ household }: Scenario): string {
   switch (household.kind) {
     case 'synthetic':
-      return `The load of the house is invented (seed ${household.seed}) and keeps to its annual energy.`;
+      return `The load of the house is invented (seed ${household.seed}) and keeps to its annual energy${household.heatPumpWh > 0 ? '; its heat pump follows the season, not the days of this weather' : ''}.`;
     case 'profile':
       return 'The load of the house is a standard profile, the mean of many homes: without spikes, surplus looks steadier than it is.';
     default:

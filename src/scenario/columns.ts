@@ -59,9 +59,9 @@ export const PROFILE_COLUMNS: readonly (readonly ColumnSpec[])[] = [
   [column('hour', 0, 24, 'hours', true), ...PROFILE_DAYS.map((name) => column(name, 0, 1_000_000_000, 'any unit', true))],
 ];
 
-/** Wide enough for any currency per kWh; a price per MWh is most often beyond it. */
+/** Wide enough for any currency per kWh; what looks like a price per MWh is found out where the currency is known. */
 export const PRICE_COLUMNS: readonly (readonly ColumnSpec[])[] = [
-  [time('time'), column('price', -100, 100, 'currency per kWh', true)],
+  [time('time'), column('price', -1000, 1000, 'currency per kWh', true)],
 ];
 
 export const STAY_COLUMNS: readonly (readonly ColumnSpec[])[] = [

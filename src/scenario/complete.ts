@@ -54,6 +54,19 @@ export function completeScenario(input: ScenarioInput, files: ReadonlyMap<string
   return door.complete();
 }
 
+/** What came out of a part of a scenario that was read from a file. */
+interface Read {
+  readonly value: unknown;
+  readonly issues: readonly Issue[];
+  readonly warnings: readonly Issue[];
+}
+
+/**
+ * Parts read from files, by the texts handed in. The variants of a study share their files, and a year of minutes takes a second to
+ * read; nothing is kept once the texts are forgotten.
+ */
+const READ = new WeakMap<ReadonlyMap<string, string>, Map<string, Read>>();
+
 /** Gathers the sections with all that is wrong or worth knowing in any of them. */
 class Door {
   private readonly issues: Issue[] = [];
@@ -73,12 +86,12 @@ class Door {
 
   complete(): Checked<Scenario> {
     const { input, grid } = this;
-    const weather = this.weather();
-    const pv = this.pv();
-    const household = this.household(pv);
-    const chargePoints = input.chargePoints.map((_, i) => this.chargePoint(i));
+    const weather = this.once([input.weather], () => this.weather());
+    const pv = this.once([input.pv], () => this.pv());
+    const household = this.once([input.household, input.pv], () => this.household(pv));
+    const chargePoints = input.chargePoints.map((point, i) => this.once([point, i], () => this.chargePoint(i)));
     const supply = this.take(supplyOf(input.grid));
-    const tariff = this.tariff();
+    const tariff = this.once([input.tariff], () => this.tariff());
     const refused = this.issues.length > 0 || supply === null;
     if (refused || weather === null || pv === null || household === null || !chargePoints.every((point) => point !== null))
       return failed(this.issues);
@@ -96,6 +109,25 @@ class Door {
       { name: input.name, site: this.site, zone: grid.zone, grid, ...sections, control: input.control },
       this.warnings,
     );
+  }
+
+  /** A part that rests on a file, as it came out the last time if nothing that it is read from has changed since. */
+  private once<T>(sections: readonly unknown[], make: () => T): T {
+    const { site, period, grid } = this.input;
+    const key = JSON.stringify([site, period, grid.phases, sections]);
+    if (!key.includes('"file":')) return make();
+    const known = READ.get(this.files) ?? new Map<string, Read>();
+    READ.set(this.files, known);
+    let read = known.get(key);
+    if (read === undefined) {
+      const [issues, warnings] = [this.issues.length, this.warnings.length];
+      const value = make();
+      read = { value, issues: this.issues.splice(issues), warnings: this.warnings.splice(warnings) };
+      known.set(key, read);
+    }
+    this.issues.push(...read.issues);
+    this.warnings.push(...read.warnings);
+    return read.value as T;
   }
 
   /** The value of a part that passed, or null with its issues kept. */

@@ -15,9 +15,11 @@ export interface SeriesWish {
   readonly grid: TimeGrid;
   /** Added to the file's times. */
   readonly shiftMin: number;
-  /** Gaps up to this are bridged. */
-  readonly maxGapMin: number;
+  /** Gaps up to this are bridged; null: none can be, whatever their length. */
+  readonly maxGapMin: number | null;
 }
+
+const bridgedMin = ({ maxGapMin }: SeriesWish): number => maxGapMin ?? 0;
 
 /** Longest interval that is taken for measured data. */
 const MAX_INTERVAL_S = 86_400;
@@ -102,8 +104,8 @@ function reportOrder(
 
 /** Whether all rows that matter to the period lie on one raster of intervals. */
 function isEven(table: CsvTable, timesMs: Float64Array, intervalMs: number, wish: SeriesWish, findings: Findings): boolean {
-  const fromMs = wish.grid.startMs - intervalMs - wish.maxGapMin * MS_PER_MIN;
-  const toMs = gridEndMs(wish.grid) + intervalMs + wish.maxGapMin * MS_PER_MIN;
+  const fromMs = wish.grid.startMs - intervalMs - bridgedMin(wish) * MS_PER_MIN;
+  const toMs = gridEndMs(wish.grid) + intervalMs + bridgedMin(wish) * MS_PER_MIN;
   for (let i = 1; i < timesMs.length; i++) {
     const atMs = timesMs[i] ?? 0;
     const beforeMs = timesMs[i - 1] ?? 0;
@@ -125,8 +127,9 @@ interface Window {
   readonly outCount: number;
 }
 
-function windowOf(timesMs: Float64Array, intervalMs: number, { grid, maxGapMin }: SeriesWish): Window | null {
-  const marginMs = maxGapMin * MS_PER_MIN + intervalMs;
+function windowOf(timesMs: Float64Array, intervalMs: number, wish: SeriesWish): Window | null {
+  const { grid } = wish;
+  const marginMs = bridgedMin(wish) * MS_PER_MIN + intervalMs;
   const endMs = gridEndMs(grid);
   const lo = timesMs.findIndex((atMs) => atMs >= grid.startMs - marginMs);
   let hi = timesMs.length - 1;
@@ -183,7 +186,7 @@ function crossGap(task: ColumnTask, out: Float64Array, before: number, after: nu
   const toMs = timesMs[after] ?? 0;
   if (toMs <= window.outStartMs || fromMs >= gridEndMs(wish.grid)) return;
   const gapMin = (toMs - fromMs) / MS_PER_MIN;
-  if (gapMin > wish.maxGapMin) {
+  if (gapMin > bridgedMin(wish)) {
     reportGap(task, before, after, fromMs, gapMin);
     return;
   }
@@ -211,14 +214,17 @@ function reportGap(
   if (reported.has(key)) return;
   reported.add(key);
   const what = rowsThere ? `${name} is empty` : 'Rows are missing';
-  const bridge = gapMin <= 1440 ? `, or allow it to be bridged by a straight line: \`maxGapMin: ${Math.ceil(gapMin)}\`` : '';
+  const bridge =
+    gapMin <= 1440 && wish.maxGapMin !== null
+      ? `, or allow it to be bridged by a straight line: \`maxGapMin: ${Math.ceil(gapMin)}\``
+      : '';
   findings.wrong({
     code: rowsThere ? 'csv-empty-cells' : 'csv-gap',
     line: table.line[before + 1] ?? 1,
     column: 1,
     found: rowsThere ? name : '',
     problem: `${what} for ${minutesText(gapMin)} from ${isoLocal(wish.grid.zone, fromMs)}.`,
-    allowed: wish.maxGapMin === 0 ? 'no gaps' : `gaps up to ${wish.maxGapMin} min, the scenario's maxGapMin`,
+    allowed: bridgedMin(wish) === 0 ? 'no gaps' : `gaps up to ${wish.maxGapMin} min, the scenario's maxGapMin`,
     fix: `fill the gap in the file${bridge}.`,
   });
 }

@@ -16,7 +16,8 @@ export interface CsvSource {
   readonly path: readonly (string | number)[];
   readonly clock: string;
   readonly shiftMin: number;
-  readonly maxGapMin: number;
+  /** Null where gaps can not be bridged at all. */
+  readonly maxGapMin: number | null;
 }
 
 /** Reads measured weather: `time,ghi_w_m2[,dni_w_m2,dhi_w_m2],temp_c[,wind_m_s]`. */
@@ -79,9 +80,9 @@ export function readMeterCsv(source: CsvSource, grid: TimeGrid): Checked<MeterSe
   });
 }
 
-/** Reads prices: `time,price`, currency per kWh; negative ones are prices too. */
+/** Reads prices: `time,price`, currency per kWh; negative ones are prices too. No gap is bridged: a price is set, it does not glide. */
 export function readPricesCsv(source: CsvSource, grid: TimeGrid): Checked<MeasuredSeries<'perKWh'>> {
-  return readSeries(source, PRICE_COLUMNS, grid, ({ intervalS, atMs, columns }) => ({
+  return readSeries({ ...source, maxGapMin: null }, PRICE_COLUMNS, grid, ({ intervalS, atMs, columns }) => ({
     file: source.file,
     intervalS,
     atMs,

@@ -12,7 +12,6 @@ interface NotYet {
   readonly meanwhile: string;
 }
 
-const remove = 'remove the line';
 const isNot =
   (neutral: unknown) =>
   (value: unknown): boolean =>
@@ -26,11 +25,6 @@ const NOT_YET: readonly NotYet[] = [
     when: isNot('flat'),
     meanwhile: 'write minutes: flat, and mind that hourly means hide most starts and stalls',
   },
-  { path: 'household.diverter', meanwhile: 'remove the section, and add what the rod uses to annualKWh' },
-  { path: 'chargePoints.*.vehicle.coldFactor', meanwhile: `${remove}, and put the yearly mean into kWhPer100km` },
-  { path: 'chargePoints.*.vehicle.preheatKWh', when: isNot(0), meanwhile: `${remove}, and add it to kWhPer100km` },
-  { path: 'chargePoints.*.vehicle.taperFromSoc', meanwhile: `${remove}, or set targetSoc to where the taper begins` },
-  { path: 'chargePoints.*.usage.plugInBelowSoc', when: isNot(1), meanwhile: `${remove}; the car is plugged in on every arrival` },
 ];
 
 /** Keys of a scenario, as it was written, that are refused for now. */

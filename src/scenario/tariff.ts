@@ -32,7 +32,7 @@ export function tariffOf(
   const { currency, publicPerKWh = null, settlementMin } = tariff;
   const settlementS = settlementMin * S_PER_MIN;
   const whole = { currency, importPrice: importPrice.value, exportPrice: exportPrice.value, publicPerKWh, settlementS };
-  return passed(whole, [...importPrice.warnings, ...exportPrice.warnings]);
+  return passed(whole, [...importPrice.warnings, ...exportPrice.warnings, ...perMWhWarnings(whole)]);
 }
 
 function priceOf(
@@ -45,6 +45,32 @@ function priceOf(
     return passed({ kind: 'bands', bands: price.map((band) => ({ ...windowOf(band), perKWh: band.price })) });
   const series = readPricesCsv(csv(price), grid);
   return series.ok ? passed({ kind: 'measured', series: series.value }, series.warnings) : series;
+}
+
+/** Currencies of which a kWh costs far less than 2, and a MWh far more. */
+const DEAR_CURRENCIES = ['CHF', 'EUR', 'GBP', 'USD'];
+
+/** Exchanges trade by the MWh: a file from there, unchanged, makes every kWh a thousand times as dear. */
+function perMWhWarnings({ currency, importPrice, exportPrice }: Tariff): Issue[] {
+  if (!DEAR_CURRENCIES.includes(currency)) return [];
+  return [importPrice, exportPrice].flatMap((price, i) => {
+    if (price.kind !== 'measured') return [];
+    const { file, columns } = price.series;
+    const mean = columns.perKWh.reduce((sum, perKWh) => sum + perKWh, 0) / columns.perKWh.length;
+    if (Math.abs(mean) < 2) return [];
+    const problem = `The prices in ${file} are ${Number(mean.toPrecision(3))} ${currency} on average, which looks like the price of a MWh.`;
+    const fix = 'divide the prices in the file by 1000 if they are per MWh.';
+    return [
+      {
+        code: 'price-per-mwh',
+        path: ['tariff', PRICE_KEYS[i] ?? ''],
+        found: file,
+        problem,
+        allowed: 'per kWh, as the key says',
+        fix,
+      },
+    ];
+  });
 }
 
 /** What does not fit together in a tariff: bands that leave a moment open or hold at once, and a settlement that the meter or the steps forbid. */

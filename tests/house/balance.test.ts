@@ -1,5 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import { belowZeroWh, houseFromMeterW, likeliestMisread, type MeterReadings, oneReading } from '../../src/house/index.ts';
+import { belowZeroWh, houseFromMeterW, likeliestMisread, type MeterReadings } from '../../src/house/index.ts';
+
+/** Readings of a single interval; what is left out is 0. */
+function oneReading(
+  powers: Partial<Record<'pvW' | 'importW' | 'exportW' | 'carW' | 'batteryW', number>>,
+  intervalS = 900,
+): MeterReadings {
+  const { pvW = 0, importW = 0, exportW = 0, carW = 0, batteryW = 0 } = powers;
+  const one = (w: number): Float64Array => Float64Array.of(w);
+  return { intervalS, pvW: one(pvW), importW: one(importW), exportW: one(exportW), carW: one(carW), batteryW: one(batteryW) };
+}
 
 /** Four invented days of quarter-hours: a house that breathes, a roof, a car in the evening, a battery. */
 function invented(): MeterReadings & { readonly houseW: Float64Array } {

@@ -16,13 +16,15 @@ export const TOLERANCE = {
   riseSetS: 60,
   noonS: 6,
   equationOfTimeMin: 0.06,
+  /** The book's own sun; its angles of incidence are printed to the degree. */
+  textbookDeg: 0.2,
+  textbookIncidenceDeg: 0.3,
   /** Textbook examples use Cooper's declination and Spencer's equation of time, up to 0.7 degrees and 0.4 minutes from the true sun on those days. */
-  textbookDeg: 0.7,
+  textbookRealSunDeg: 0.7,
   textbookMin: 0.4,
   textbookRatio: 0.02,
-  distanceFactor: 1e-4,
-  /** Spencer's series runs up to 0.09 % from the true distance. */
-  extraterrestrialWPerM2: 1.3,
+  distanceAu: 5e-5,
+  extraterrestrialWPerM2: 0.5,
   dailyExtraterrestrialShare: 0.015,
   airMassShare: 1e-3,
   pressureShare: 1e-3,

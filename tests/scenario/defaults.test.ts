@@ -19,16 +19,28 @@ chargePoints:
 const enter = (text: string) => scenarioOf(throughDoor(text, 'least.yaml', () => null).checked);
 
 test('defaults: those of the design page and the reference, in the core units', () => {
-  const { control, chargePoints, supply, pv, household, name, battery } = enter(LEAST);
+  const { control, chargePoints, supply, pv, household, name, battery, tariff } = enter(LEAST);
   expect(name).toBe('Unnamed');
   expect(battery).toBeNull();
-  expect(supply).toEqual({ phases: 3, voltageV: 230, mainFuseA: 35 });
+  expect(tariff).toBeNull();
+  expect(supply).toEqual({
+    phases: 3,
+    voltageV: 230,
+    mainFuseA: 35,
+    imbalanceLimitA: null,
+    exportLimitW: null,
+    contractW: null,
+    dimming: null,
+    metering: 'net',
+    country: null,
+  });
   expect(control).toEqual({
     strategy: 'surplus',
     surplusShare: 1,
     topUp: 'minimum',
     smoothingS: 30,
     reserveW: 50,
+    seesCurtailedPv: false,
     startDelayS: 180,
     stopDelayS: 180,
     switchUpDelayS: 600,
@@ -42,6 +54,8 @@ test('defaults: those of the design page and the reference, in the core units', 
     minCurrentA: 6,
     currentStepA: 1,
     wiring: [1, 2, 3],
+    wiringAsBuilt: [1, 2, 3],
+    checksPhases: false,
   });
   expect(chargePoints[0]?.vehicle).toEqual({
     batteryWh: 58_000,
@@ -52,6 +66,10 @@ test('defaults: those of the design page and the reference, in the core units', 
     conversionShare: 0.94,
     startLagS: 60,
     whPerKm: 170,
+    coldFactor: 1.5,
+    preheatWh: 0,
+    taperFromSoc: 1,
+    givesUpAfter: null,
     startSoc: 0.5,
     targetSoc: 0.8,
   });
@@ -66,6 +84,7 @@ test('defaults: those of the design page and the reference, in the core units', 
     lossShare: 0.08,
     mounting: 'roof',
     horizonDeg: [0],
+    monthlyLossPercent: [],
   });
   expect(household).toEqual({ kind: 'synthetic', annualWh: 4_000_000, people: 3, seed: 1, phaseSplit: [1 / 3, 1 / 3, 1 / 3] });
 });

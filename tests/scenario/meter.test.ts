@@ -103,6 +103,32 @@ describe('household from the meter', () => {
   });
 });
 
+test('a household measured phase by phase, hour by hour: spikes on each phase, its energy kept', () => {
+  const rows = Array.from(
+    { length: 48 },
+    (_, h) => `${new Date(START_MS + h * 3_600_000).toISOString()},${h % 9 === 0 ? 1500 : 200},${h % 7 === 0 ? 900 : 100},50`,
+  );
+  const checked = throughDoor(
+    `site: { latitude: 48, longitude: 16, timeZone: Etc/UTC }
+period: { start: 2025-06-02, days: 2 }
+pv: { source: csv, file: pv.csv }
+household: { source: csv, file: load.csv, seed: 7 }
+chargePoints: [{ charger: { phases: 1, maxCurrentA: 16 }, vehicle: { kind: compact }, usage: { source: always } }]
+`,
+    'x.yaml',
+    (name) => (name === 'load.csv' ? `time,l1_w,l2_w,l3_w\n${rows.join('\n')}\n` : PV),
+  ).checked;
+  const { loadByPhaseW } = makeProfiles(scenarioOf(checked));
+  for (const [phase, w] of loadByPhaseW.entries()) {
+    for (const [h, row] of rows.entries()) {
+      const hourW = w.subarray(h * 60, (h + 1) * 60);
+      expect(Math.abs(hourW.reduce((a, b) => a + b, 0) / 60 - Number(row.split(',')[phase + 1]))).toBeLessThan(1e-9 * 1500);
+    }
+  }
+  expect(loadByPhaseW[0].some((w) => w > 1900)).toBe(true);
+  expect(loadByPhaseW[2].every((w) => Math.abs(w - 50) < 1e-9)).toBe(true);
+});
+
 test('household by the standard profile: the file of the reference tests passes and scales to the year', () => {
   const text = readFileSync(join(import.meta.dirname, '../reference/data/h0-quarter-hours.csv'), 'utf8');
   const checked = throughDoor(
