@@ -22,6 +22,7 @@ import { readProfileCsv } from './read-profile.ts';
 import type {
   Battery,
   ChargePoint,
+  CloudsSeed,
   Diverter,
   Household,
   PhaseSplit,
@@ -171,13 +172,13 @@ class Door {
       const series = this.take(readWeatherCsv(this.csv(path, weather), this.grid));
       if (series === null) return null;
       this.warnings.push(...clockWarnings(series, weather.shiftMin, this.site));
-      return { kind: 'measured', source: 'csv', series, minutes: 'flat' };
+      return { kind: 'measured', source: 'csv', series, cloudsSeed: cloudsSeedOf(weather) };
     }
     const epw = this.take(readEpw(this.files.get(weather.file) ?? '', weather.file, path, weather.shiftMin, this.grid));
     if (epw === null) return null;
     this.warnings.push(...epwPlaceWarnings(epw.place, this.site, this.grid, weather.file));
     this.warnings.push(...clockWarnings(epw.series, weather.shiftMin, this.site));
-    return { kind: 'measured', source: 'epw', series: epw.series, minutes: 'flat' };
+    return { kind: 'measured', source: 'epw', series: epw.series, cloudsSeed: cloudsSeedOf(weather) };
   }
 
   private pv(): Pv | null {
@@ -330,6 +331,9 @@ function vehicleOf(vehicle: ScenarioInput['chargePoints'][number]['vehicle']): C
     givesUpAfter: vehicle.givesUpAfter ?? null,
   };
 }
+
+const cloudsSeedOf = ({ minutes, seed }: { minutes: 'clouds' | 'flat'; seed: number }): CloudsSeed =>
+  minutes === 'clouds' ? seed : null;
 
 /** Shares brought to a sum of exactly 1; thirds, or all on phase 1 of a one-phase grid, where none are written. */
 function splitOf(written: readonly number[] | undefined, gridPhases: 1 | 3): PhaseSplit {

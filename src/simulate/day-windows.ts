@@ -2,23 +2,40 @@ import { MS_PER_DAY, offsetSAt, S_PER_H, S_PER_MIN, stepStartMs, type TimeGrid, 
 import type { DayWindow } from '../scenario/index.ts';
 
 /**
- * Lays windows of the day on the steps: calls `at` with every step that begins in a window, by the clock on the wall. A window over
- * midnight belongs to the day on which it begins. Where several hold, each is told, in list order.
+ * Lays windows of the day on the steps: calls `on` with every stretch of steps that begin in a window, by the clock on the wall. A window
+ * over midnight belongs to the day on which it begins. Where several hold at once, each is told, in list order.
+ *
+ * @param on  gets the window, its first step and the step after its last
  */
-export function eachStepIn<W extends DayWindow>(windows: readonly W[], grid: TimeGrid, at: (k: number, window: W) => void): void {
+export function eachStretchIn<W extends DayWindow>(
+  windows: readonly W[],
+  grid: TimeGrid,
+  on: (window: W, from: number, end: number) => void,
+): void {
   for (let d = 0; d < grid.dayMs.length; d++) {
-    const open = openingsOf(windows, grid.dayMs[d]!);
-    if (open.length === 0) continue;
-    const wallS = wallClockOf(grid, d);
-    const end = grid.dayStart[d + 1]!;
-    for (let k = grid.dayStart[d]!; k < end; k++) {
-      const nowS = wallS(k);
-      for (let i = 0; i < open.length; i++) {
-        const { window, fromS, toS } = open[i]!;
-        if (nowS >= fromS && nowS < toS) at(k, window);
+    const first = grid.dayStart[d]!;
+    const next = grid.dayStart[d + 1]!;
+    const steady = offsetSAt(grid.zone, stepStartMs(grid, first)) === offsetSAt(grid.zone, stepStartMs(grid, next - 1));
+    for (const { window, fromS, toS } of openingsOf(windows, grid.dayMs[d]!)) {
+      if (steady) {
+        const from = first + Math.ceil(fromS / grid.stepS);
+        const end = Math.min(next, first + Math.ceil(toS / grid.stepS));
+        if (end > from) on(window, from, end);
+        continue;
+      }
+      // On a day when the clocks change every step asks the wall.
+      for (let k = first; k < next; k++) {
+        const nowS = wallS(grid, k);
+        if (nowS >= fromS && nowS < toS) on(window, k, k + 1);
       }
     }
   }
+}
+
+/** Second of the day that the wall shows as a step begins. */
+function wallS(grid: TimeGrid, k: number): number {
+  const { hour, minute, second } = wallClockAt(grid.zone, stepStartMs(grid, k));
+  return hour * S_PER_H + minute * S_PER_MIN + second;
 }
 
 interface Opening<W> {
@@ -43,15 +60,4 @@ function openingsOf<W extends DayWindow>(windows: readonly W[], dayMs: number): 
 function beginsOn({ weekdays, months }: DayWindow, dayMs: number): boolean {
   const date = new Date(dayMs);
   return weekdays.includes((date.getUTCDay() + 6) % 7) && months.includes(date.getUTCMonth() + 1);
-}
-
-/** Second of the day that the wall shows as a step of a day begins. Only on days when the clocks change is it looked up. */
-function wallClockOf(grid: TimeGrid, d: number): (k: number) => number {
-  const first = grid.dayStart[d]!;
-  const offsetsS = [first, grid.dayStart[d + 1]! - 1].map((k) => offsetSAt(grid.zone, stepStartMs(grid, k)));
-  if (offsetsS[0] === offsetsS[1]) return (k) => (k - first) * grid.stepS;
-  return (k) => {
-    const { hour, minute, second } = wallClockAt(grid.zone, stepStartMs(grid, k));
-    return hour * S_PER_H + minute * S_PER_MIN + second;
-  };
 }

@@ -125,7 +125,9 @@ function departuresOf({ presence, needs, car }: PointPlan, { soc }: PointColumns
 function lineFigures({ plan, profiles, columns, grid }: Run) {
   const { buildingPhases, mainFuseA, voltageV, pvShare } = plan;
   const batteryShare = plan.battery?.share ?? [0, 0, 0];
-  const { pvW, curtailedW, batteryW } = columns;
+  const { pvW, curtailedW, batteryW, loadW } = columns;
+  const houseW = profiles.loadW;
+  const hasRod = plan.diverter !== null;
   const carsA = new Float64Array(3);
   const peakImportA = new Float64Array(buildingPhases);
   let nearSteps = 0;
@@ -134,12 +136,14 @@ function lineFigures({ plan, profiles, columns, grid }: Run) {
   for (let k = 0; k < grid.steps; k++) {
     const solarW = pvW[k]! - curtailedW[k]!;
     const batteryNowW = batteryW[k]!;
+    // A hot-water rod is what the load holds beyond the house's own; it lies on all phases alike.
+    const rodW = hasRod ? (loadW[k]! - houseW[k]!) / buildingPhases : 0;
     if (addCars(carsA, plan.points, columns.points, voltageV, k))
       imbalanceA = Math.max(imbalanceA, spreadOf(carsA, buildingPhases));
     let highestA = 0;
     for (let p = 0; p < buildingPhases; p++) {
-      const houseW = profiles.loadByPhaseW[p]![k]! - pvShare[p]! * solarW + batteryShare[p]! * batteryNowW;
-      const lineA = houseW / voltageV + carsA[p]!;
+      const lineW = profiles.loadByPhaseW[p]![k]! + rodW - pvShare[p]! * solarW + batteryShare[p]! * batteryNowW;
+      const lineA = lineW / voltageV + carsA[p]!;
       if (lineA > peakImportA[p]!) peakImportA[p] = lineA;
       highestA = Math.max(highestA, Math.abs(lineA));
     }

@@ -13,5 +13,6 @@ export * from './money.ts';
 export * from './plan.ts';
 export * from './prices.ts';
 export * from './profiles.ts';
+export * from './reach.ts';
 export * from './results.ts';
 export * from './run.ts';

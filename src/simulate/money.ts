@@ -1,14 +1,13 @@
 import { S_PER_H, WH_PER_KWH } from '../base/index.ts';
 import type { Scenario, Tariff } from '../scenario/index.ts';
-import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
-import type { Drive, Run } from './results.ts';
+import type { Run } from './results.ts';
 
 /** What a run costs, in the tariff's currency. Standing charges and the wear of batteries are left out. */
 export interface Money {
   readonly importCost: number;
   readonly exportRevenue: number;
-  /** Energy that trips lacked and that was charged elsewhere: as much as the road took, without losses of a charger, Wh. */
+  /** Energy for trips that the battery could not cover, charged elsewhere: as much as the road took, without losses of a charger, Wh. */
   readonly publicWh: number;
   /** What that costs; null where something was charged elsewhere and no price is known. */
   readonly publicCost: number | null;
@@ -40,7 +39,7 @@ export const withoutCars = (scenario: Scenario): Scenario => ({ ...scenario, cha
  * only their difference is priced, at the mean price of the interval.
  */
 export function moneyOf(
-  { plan, columns, drives }: Pick<Run, 'plan' | 'columns' | 'drives'>,
+  { plan, columns, ledger }: Pick<Run, 'plan' | 'columns' | 'ledger'>,
   tariff: Tariff,
   prices: Prices,
 ): Money {
@@ -52,7 +51,7 @@ export function moneyOf(
       ? settledSums(gridImportW, gridExportW, prices, settled)
       : { importSum: sumOfProducts(gridImportW, importPerKWh), exportSum: sumOfProducts(gridExportW, exportPerKWh) };
   const kWhPerW = plan.grid.stepS / S_PER_H / WH_PER_KWH;
-  const publicWh = drives.reduce((sum, drive) => sum + publicWhOf(drive, plan), 0);
+  const publicWh = ledger.total.points.reduce((sum, point) => sum + point.publicWh, 0);
   const publicCost = publicWh === 0 ? 0 : tariff.publicPerKWh === null ? null : (publicWh / WH_PER_KWH) * tariff.publicPerKWh;
   const importCost = importSum * kWhPerW;
   const exportRevenue = exportSum * kWhPerW;
@@ -86,16 +85,6 @@ function per100Km(withCars: Money, bare: Money, { ledger }: Run): number | null 
 function storedChangeWh({ plan, columns }: Run): number {
   const last = plan.grid.steps - 1;
   return plan.points.reduce((sum, { car }, i) => sum + columns.points[i]!.soc[last]! * car.capacityWh - car.startWh, 0);
-}
-
-/** Energy for the kilometres that the battery could not cover, at the consumption of that drive, Wh. */
-function publicWhOf({ step, point, km, missedKm, usedWh }: Drive, plan: Plan): number {
-  if (missedKm === 0) return 0;
-  const coveredKm = km - missedKm;
-  if (coveredKm > 0) return (missedKm * usedWh) / coveredKm;
-  // An empty battery covered nothing from which to read the consumption.
-  const { presence, car } = plan.points[point]!;
-  return missedKm * (presence.whPerKm[presence.stayStart.indexOf(step)] ?? car.whPerKm);
 }
 
 function sumOfProducts(powerW: Float64Array, perKWh: Float64Array): number {

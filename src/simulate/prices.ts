@@ -1,6 +1,6 @@
 import type { TimeGrid } from '../base/index.ts';
 import { onGrid, type Price, type Tariff } from '../scenario/index.ts';
-import { eachStepIn } from './day-windows.ts';
+import { eachStretchIn } from './day-windows.ts';
 
 /** Prices of a kWh in each step, in the tariff's currency. */
 export interface Prices {
@@ -25,9 +25,7 @@ function priceOn(price: Price, grid: TimeGrid): Float64Array {
       return onGrid(price.series.atMs, price.series.intervalS, price.series.columns.perKWh, grid);
     case 'bands': {
       const perKWh = new Float64Array(grid.steps);
-      eachStepIn(price.bands, grid, (k, band) => {
-        perKWh[k] = band.perKWh;
-      });
+      eachStretchIn(price.bands, grid, (band, from, end) => perKWh.fill(band.perKWh, from, end));
       return perKWh;
     }
   }

@@ -2,6 +2,7 @@ import { gridEndMs, MS_PER_S, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } f
 import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { type PlaneLight, planeLights, powerOfPlanesW } from '../pv/index.ts';
 import {
+  type CloudsSeed,
   type Household,
   type MeasuredSeries,
   onGrid,
@@ -14,9 +15,11 @@ import {
   completeIrradiance,
   type Site,
   type SunTrack,
+  spreadClouds,
   spreadFlat,
   sunTrack,
   syntheticWeather,
+  takesClouds,
   type Weather,
 } from '../sky/index.ts';
 import type { Profiles } from './plan.ts';
@@ -90,12 +93,12 @@ function weatherOn(scenario: Scenario, grid: TimeGrid, sun: SunTrack): Weather |
         sun,
       );
     case 'measured':
-      return measuredOn(weather.series, site, grid, sun);
+      return measuredOn(weather.series, weather.cloudsSeed, site, grid, sun);
   }
 }
 
-/** Measured weather is made complete at its own resolution, then laid on the steps. */
-function measuredOn(series: WeatherSeries, site: Site, grid: TimeGrid, sun: SunTrack): Weather {
+/** Measured weather is made complete at its own resolution, then laid on the steps: coarse weather with clouds. */
+function measuredOn(series: WeatherSeries, cloudsSeed: CloudsSeed, site: Site, grid: TimeGrid, sun: SunTrack): Weather {
   const part = partFor(series, grid);
   const intervals = { startMs: part.atMs[0]!, stepS: series.intervalS, steps: part.atMs.length };
   const ownSun = sunTrack(intervals, site.latitudeDeg, site.longitudeDeg);
@@ -106,7 +109,10 @@ function measuredOn(series: WeatherSeries, site: Site, grid: TimeGrid, sun: SunT
     ...(series.dhiWPerM2 === null ? {} : { dhiWPerM2: part.of(series.dhiWPerM2) }),
     ...(series.windMPerS === null ? {} : { windMPerS: part.of(series.windMPerS) }),
   };
-  return spreadFlat(intervals, completeIrradiance(measured, ownSun).weather, grid, sun);
+  const { weather } = completeIrradiance(measured, ownSun);
+  return cloudsSeed !== null && takesClouds(series.intervalS, grid.stepS)
+    ? spreadClouds(intervals, weather, grid, sun, site, cloudsSeed)
+    : spreadFlat(intervals, weather, grid, sun);
 }
 
 /** The intervals of a series that touch the period: a year of a file need not be worked through for a week of it. */

@@ -86,7 +86,17 @@ test('defaults: those of the design page and the reference, in the core units', 
     horizonDeg: [0],
     monthlyLossPercent: [],
   });
-  expect(household).toEqual({ kind: 'synthetic', annualWh: 4_000_000, people: 3, seed: 1, phaseSplit: [1 / 3, 1 / 3, 1 / 3] });
+  expect(household).toEqual({
+    kind: 'synthetic',
+    annualWh: 4_000_000,
+    people: 3,
+    seed: 1,
+    phaseSplit: [1 / 3, 1 / 3, 1 / 3],
+    hotWaterWh: 0,
+    heatPumpWh: 0,
+    daysOff: [],
+    holidays: [],
+  });
 });
 
 test('period: without days it runs to the end of that calendar year', () => {

@@ -1,12 +1,13 @@
 import { z } from 'zod';
+import { CLIMATE_NAMES } from '../../sky/index.ts';
 import { SEED } from '../defaults.ts';
-import { csvClock, fileName, maxGapMin, monthly, num, seed, shiftMin, text, word } from './common.ts';
+import { csvClock, fileName, maxGapMin, monthly, num, seed, shiftMin, word } from './common.ts';
 
 const minutes = () =>
   word(
     ['clouds', 'flat'],
-    'For weather coarser than the steps: `flat` keeps its means, `clouds` adds seeded minute detail to them.',
-  ).default('flat');
+    'For weather in means of more than five minutes: `clouds` breaks them up into seeded minutes and keeps them, `flat` holds them.',
+  ).default('clouds');
 
 const synthetic = z
   .strictObject({
@@ -17,7 +18,10 @@ const synthetic = z
       'Irradiation on the horizontal in each month of an average year (kWh/m²).',
     ).exactOptional(),
     monthlyTempC: monthly(num(-50, 50, '°C', 'Mean of a month.'), 'Mean air temperature of each month (°C).').exactOptional(),
-    climate: text('Instead of the two tables: a place from the data folder.').exactOptional(),
+    climate: word(
+      CLIMATE_NAMES,
+      'A place of data/climates.yaml: its tables stand for those of the two that are not written here.',
+    ).exactOptional(),
   })
   .describe('A made-up year.');
 
@@ -25,6 +29,7 @@ const epw = z
   .strictObject({
     source: z.literal('epw').describe('A typical year in the EPW format.'),
     file: fileName('The EPW file, plain or as .gz.'),
+    seed: seed('the clouds').default(SEED),
     shiftMin: shiftMin().default(0),
     minutes: minutes(),
   })
@@ -34,6 +39,7 @@ const csv = z
   .strictObject({
     source: z.literal('csv').describe('Measured weather.'),
     file: fileName('A CSV with time,ghi_w_m2[,dni_w_m2,dhi_w_m2],temp_c[,wind_m_s], plain or as .gz.'),
+    seed: seed('the clouds').default(SEED),
     clock: csvClock().default('offset'),
     shiftMin: shiftMin().default(0),
     maxGapMin: maxGapMin().default(0),
