@@ -10,10 +10,12 @@
  */
 export * from './base/index.ts';
 export * as charging from './charging/index.ts';
+export * as commissioning from './commissioning/index.ts';
 export * from './explain/index.ts';
 export * as house from './house/index.ts';
 export * as pv from './pv/index.ts';
 export * from './scenario/index.ts';
 export * from './simulate/index.ts';
 export * as sky from './sky/index.ts';
+export * from './study/index.ts';
 export * as vehicle from './vehicle/index.ts';

@@ -38,7 +38,7 @@ const CORE = [
 ];
 
 /** npm packages that a core folder may use. */
-const CORE_PACKAGES: Record<string, readonly string[]> = { sky: ['suncalc'], scenario: ['zod', 'yaml'], commissioning: ['zod'] };
+const CORE_PACKAGES: Record<string, readonly string[]> = { sky: ['suncalc'], scenario: ['zod', 'yaml'], commissioning: ['zod'], study: ['zod'] };
 
 const root = join(import.meta.dirname, '../src');
 

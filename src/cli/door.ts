@@ -9,6 +9,9 @@ export interface IssueRecord extends Omit<Issue, 'place'> {
   readonly column: number;
 }
 
+/** Where issues come from: a file as the user named it, and where its keys stand. */
+export type Whence = Pick<Loaded, 'fileName' | 'locate'>;
+
 /** A scenario that came through the door, with what is worth knowing about it. */
 export interface Entered {
   readonly scenario: Scenario;
@@ -39,7 +42,8 @@ export async function enter(file: string, json: boolean, terminal: Terminal): Pr
   return { scenario: checked.value, warnings: checked.warnings, warningRecords };
 }
 
-function sayIssues({ fileName, locate }: Loaded, issues: readonly Issue[], terminal: Terminal): void {
+/** Errors as text on the error stream. */
+export function sayIssues({ fileName, locate }: Whence, issues: readonly Issue[], terminal: Terminal): void {
   for (const issue of issues) remark(terminal, `${paintHead(formatIssue(issue, fileName, locate), 'red', terminal)}\n`);
   remark(terminal, `${issues.length} ${issues.length === 1 ? 'error' : 'errors'} in ${fileName}; nothing was run.`);
 }
@@ -50,7 +54,8 @@ function paintHead(text: string, style: 'red' | 'yellow', terminal: Terminal): s
   return styled(terminal.err, style, text.slice(0, end)) + text.slice(end);
 }
 
-function recordOf({ place, ...issue }: Issue, { fileName, locate }: Loaded): IssueRecord {
+/** An issue as a record for machines. */
+export function recordOf({ place, ...issue }: Issue, { fileName, locate }: Whence): IssueRecord {
   const at = place ?? { file: fileName, ...locate(issue.path) };
   return { ...issue, file: at.file, line: at.line, column: at.column };
 }

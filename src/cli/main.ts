@@ -1,13 +1,18 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
+import { COMMISSIONING_COMMANDS, commissioningCommands } from './commissioning-commands.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
-import type { CommonOptions } from './options.ts';
+import type { CommonOptions, LanguageOption } from './options.ts';
 import { InputProblem } from './problem.ts';
+import type { RunOptions } from './run.ts';
+import { STUDY_COMMANDS, studyCommands } from './study-commands.ts';
+import { countOption, type StudyOptions } from './study-options.ts';
 import { quietOnClosedPipe, remark, sayJson, TERMINAL } from './terminal.ts';
 import { packageVersion } from './version.ts';
+import type { WhyOptions } from './why.ts';
 import { dropPending } from './write-whole.ts';
 
-const COMMANDS = ['check', 'run', 'hours'] as const;
+const COMMANDS = ['check', 'run', 'hours', 'why', ...STUDY_COMMANDS, ...COMMISSIONING_COMMANDS, 'page'] as const;
 
 // Each command is loaded when it is called for: help comes at once, and a check never waits for charts.
 function program(finish: (code: ExitCode) => void): Command {
@@ -23,9 +28,10 @@ function program(finish: (code: ExitCode) => void): Command {
     .command('check')
     .description('check a scenario, and say in words what it means')
     .argument('<file>', 'the scenario, YAML or JSON')
+    .option('--lang <language>', 'en or de', 'en')
     .option('--json', 'print one JSON object, for machines')
     .addHelpText('after', example('check scenarios/hillside-house.yaml'))
-    .action(async (file: string, options: CommonOptions) => {
+    .action(async (file: string, options: CommonOptions & LanguageOption) => {
       finish(await (await import('./check.ts')).check(file, options, TERMINAL));
     });
   root
@@ -33,19 +39,52 @@ function program(finish: (code: ExitCode) => void): Command {
     .description('run a scenario and write steps, events, months, a summary and charts into a folder')
     .argument('<file>', 'the scenario, YAML or JSON')
     .option('-o, --out <folder>', 'where the files go (default: out/ and the name of the scenario file)')
+    .option('--lang <language>', 'en or de', 'en')
     .option('--json', 'print one JSON object, for machines')
     .addHelpText('after', example('run scenarios/hillside-house.yaml --out out/hillside-house'))
-    .action(async (file: string, options: CommonOptions & { out?: string }) => {
+    .action(async (file: string, options: RunOptions) => {
       finish(await (await import('./run.ts')).run(file, options, TERMINAL));
     });
   root
     .command('hours')
     .description('print the months: kWh and km from PV, solar charging hours, starts and stalls')
     .argument('<file>', 'the scenario, YAML or JSON')
+    .option('--years <n>', 'what to expect over so many years, in which weather and habits differ', countOption)
+    .option('-o, --out <folder>', 'with --years: write a report, charts and tables into this folder')
+    .option('--workers <n>', 'with --years: threads (default: as many as the machine has cores)', countOption)
+    .option('--lang <language>', 'en or de', 'en')
     .option('--json', 'print one JSON object, for machines')
-    .addHelpText('after', example('hours scenarios/hillside-house.yaml'))
-    .action(async (file: string, options: CommonOptions) => {
-      finish(await (await import('./hours.ts')).hours(file, options, TERMINAL));
+    .addHelpText('after', example('hours scenarios/hillside-house.yaml --years 20'))
+    .action(async (file: string, { years, ...options }: StudyOptions & LanguageOption & { years?: number }) => {
+      if (years === undefined) finish(await (await import('./hours.ts')).hours(file, options, TERMINAL));
+      else finish(await (await import('./study-verdicts.ts')).hoursOverYears(file, { ...options, years }, TERMINAL));
+    });
+  root
+    .command('why')
+    .description('tell why a day went as it did: every start, stall and switch, where the hours went, what would have changed it')
+    .argument('<file>', 'the scenario, YAML or JSON')
+    .option('--day <day>', 'a date such as 2025-04-12, or worst, best, median, most-stalls')
+    .option('--from <date>', 'first day of a stretch (default: the first of the run)')
+    .option('--to <date>', 'last day of a stretch (default: the last of the run)')
+    .option('--all', 'tell each of many short starts and stalls')
+    .option('-o, --out <folder>', 'write pictures and a page of the days into this folder')
+    .option('--lang <language>', 'en or de', 'en')
+    .option('--json', 'print one JSON object, for machines')
+    .addHelpText('after', example('why scenarios/hillside-house.yaml --day most-stalls'))
+    .action(async (file: string, options: WhyOptions) => {
+      finish(await (await import('./why.ts')).why(file, options, TERMINAL));
+    });
+  studyCommands(root, finish);
+  commissioningCommands(root, finish);
+  root
+    .command('page')
+    .description('write the page for a browser: one file that holds the whole simulator and needs no network')
+    .argument('[file]', 'the scenario it starts with, YAML or JSON')
+    .option('-o, --out <file>', 'where the page goes (default: solar-charging.html)')
+    .option('--json', 'print one JSON object, for machines')
+    .addHelpText('after', example('page scenarios/hillside-house.yaml --out solar-charging.html'))
+    .action(async (file: string | undefined, options: CommonOptions & { out?: string }) => {
+      finish(await (await import('./page.ts')).page(file, options, TERMINAL));
     });
   return root;
 }
@@ -54,7 +93,8 @@ const example = (line: string): string => `\nExample:\n  sixamp ${line}\n`;
 
 const HELP_AFTER = `
 Results go to the standard output, warnings and progress to the standard error.
-The command ends with 0 when all is well, 2 when something in the input is wrong, 1 when Sixamp itself failed.
+The command ends with 0 when all is well, 2 when something in the input is wrong, 1 when Sixamp itself failed;
+wiring also with 3 when the order is not as expected, 4 when the log cannot tell.
 
 Example:
   sixamp hours scenarios/hillside-house.yaml

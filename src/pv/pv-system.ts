@@ -74,23 +74,68 @@ export interface WeatherNumbers {
  * @see dobos2014
  */
 export function pvPowerW(system: PvSystem, grid: TimeGrid, sun: SunNumbers, weather: WeatherNumbers): Float64Array {
+  return powerOfPlanesW(system, grid, planeLights(system.arrays, grid, sun, weather, system.albedo));
+}
+
+/** Where modules stand and how they are cooled: all that decides how much light reaches their cells and how warm they get. */
+export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horizonDeg'>;
+
+/** Light on the cells of a plane behind their glass, and how warm they are, by step; zero and 0 °C where there is no light. */
+export interface PlaneLight {
+  readonly lightWPerM2: Float64Array;
+  readonly cellC: Float64Array;
+}
+
+/** The costly half of `pvPowerW`: what does not depend on how many modules stand on a plane, nor on what follows them. */
+export function planeLights(
+  planes: readonly Plane[],
+  grid: Pick<TimeGrid, 'steps'>,
+  sun: SunNumbers,
+  weather: WeatherNumbers,
+  albedo = ALBEDO,
+): PlaneLight[] {
   if (sun.cosZenith.length !== grid.steps) throw new RangeError(`sun has ${sun.cosZenith.length} steps: must have ${grid.steps}`);
   if (weather.ghiWPerM2.length !== grid.steps)
     throw new RangeError(`weather has ${weather.ghiWPerM2.length} steps: must have ${grid.steps}`);
-  const out = new Float64Array(grid.steps);
-  const planes = system.arrays.map((array) => new ArrayPlane(array, system.albedo ?? ALBEDO));
   const glow = perezOver(sun, weather);
-  for (let d = 0; d < grid.dayMs.length; d++) {
-    const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
-    for (const plane of planes)
-      plane.addDcW(out, grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0, { month, sun, weather, glow });
+  return planes.map((plane) => new ModulePlane(plane, albedo).light({ sun, weather, glow }));
+}
+
+/**
+ * The other half of `pvPowerW`: modules, losses and inverter.
+ *
+ * @param lights  of each array's plane, in the order of the arrays
+ */
+export function powerOfPlanesW({ arrays, inverter }: PvSystem, grid: TimeGrid, lights: readonly PlaneLight[]): Float64Array {
+  const out = new Float64Array(grid.steps);
+  for (const [i, array] of arrays.entries()) {
+    const light = lights[i];
+    if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
+    for (let d = 0; d < grid.dayMs.length; d++) {
+      const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
+      addDcW(out, array, light, ratedAfterLossW(array, month), grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0);
+    }
   }
-  const { ratedW, efficiency } = system.inverter;
+  const { ratedW, efficiency } = inverter;
   for (let k = 0; k < grid.steps; k++) {
     const dcW = out[k] ?? 0;
     if (dcW > 0) out[k] = acPowerW(dcW, ratedW, efficiency);
   }
   return out;
+}
+
+/** Adds an array's DC power over some steps. */
+function addDcW(out: Float64Array, array: PvArray, light: PlaneLight, ratedW: number, first: number, end: number): void {
+  const { lightWPerM2, cellC } = light;
+  const coefficient = array.temperatureCoefficientPerK;
+  for (let k = first; k < end; k++) {
+    const onCells = lightWPerM2[k] ?? 0;
+    if (onCells > 0) out[k] = (out[k] ?? 0) + dcPowerW(ratedW, onCells, cellC[k] ?? 0, coefficient);
+  }
+}
+
+function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: number): number {
+  return kWp * W_PER_KW * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
 }
 
 /** What of Perez' sky is the same for every plane. */
@@ -115,17 +160,15 @@ function perezOver(sun: SunNumbers, weather: WeatherNumbers): Glow {
   return { f1, f2 };
 }
 
-/** All that an array needs to know of a day. */
-interface DayNumbers {
-  /** 0 is January. */
-  readonly month: number;
+/** All that a plane needs to know of the sky. */
+interface SkyNumbers {
   readonly sun: SunNumbers;
   readonly weather: WeatherNumbers;
   readonly glow: Glow;
 }
 
-/** One array with all that does not change from step to step. */
-class ArrayPlane {
+/** One plane with all that does not change from step to step. */
+class ModulePlane {
   private readonly normalEast: number;
   private readonly normalNorth: number;
   private readonly normalUp: number;
@@ -135,14 +178,12 @@ class ArrayPlane {
   private readonly ground: number;
   private readonly skyline: Float64Array | undefined;
   private readonly cooling: Cooling;
-  private readonly array: PvArray;
 
-  constructor(array: PvArray, albedo: number) {
-    const { tiltDeg, azimuthDeg, horizonDeg } = array;
+  constructor(plane: Plane, albedo: number) {
+    const { tiltDeg, azimuthDeg, horizonDeg } = plane;
     const hasSkyline = horizonDeg.length >= 2 && horizonDeg.some((height) => height > 0);
     const openSky = hasSkyline ? openSkyShare(horizonDeg, tiltDeg, azimuthDeg) : 1;
     const passingSky = passingShareSky(tiltDeg) * openSky;
-    this.array = array;
     this.normalEast = sinDeg(tiltDeg) * sinDeg(azimuthDeg);
     this.normalNorth = sinDeg(tiltDeg) * cosDeg(azimuthDeg);
     this.normalUp = cosDeg(tiltDeg);
@@ -150,14 +191,15 @@ class ArrayPlane {
     this.horizonBand = sinDeg(tiltDeg) * passingSky;
     this.ground = groundOnPlaneWPerM2(1, tiltDeg, albedo) * passingShareGround(tiltDeg);
     this.skyline = hasSkyline ? skylineTangents(horizonDeg) : undefined;
-    this.cooling = MOUNTINGS[array.mounting];
+    this.cooling = MOUNTINGS[plane.mounting];
   }
 
-  /** Adds this array's DC power over the steps of one day. The hot loop: it allocates nothing. */
-  addDcW(out: Float64Array, first: number, end: number, day: DayNumbers): void {
-    const { sun, weather, glow } = day;
-    const ratedW = this.ratedAfterLossW(day.month);
-    for (let k = first; k < end; k++) {
+  /** Light and warmth in every step. The hot loop: it allocates nothing. */
+  light({ sun, weather, glow }: SkyNumbers): PlaneLight {
+    const steps = weather.ghiWPerM2.length;
+    const lightWPerM2 = new Float64Array(steps);
+    const cellC = new Float64Array(steps);
+    for (let k = 0; k < steps; k++) {
       const ghi = weather.ghiWPerM2[k] ?? 0;
       const cosZenith = sun.cosZenith[k] ?? 0;
       if (ghi <= 0 || cosZenith <= 0) continue;
@@ -175,13 +217,9 @@ class ArrayPlane {
         diffuse += dhi * f1 * perezSunRatio(cosIncidence, cosZenith) * passing;
       }
       const light = beam + Math.max(0, diffuse) + ghi * this.ground;
-      const cellC = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
-      out[k] = (out[k] ?? 0) + dcPowerW(ratedW, light, cellC, this.array.temperatureCoefficientPerK);
+      lightWPerM2[k] = light;
+      cellC[k] = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
     }
-  }
-
-  private ratedAfterLossW(month: number): number {
-    const monthLoss = this.array.monthlyLossPercent[month] ?? 0;
-    return this.array.kWp * W_PER_KW * (1 - this.array.lossPercent / 100) * (1 - monthLoss / 100);
+    return { lightWPerM2, cellC };
   }
 }

@@ -10,7 +10,7 @@ export * from './numbers.ts';
 export * from './palette.ts';
 export * from './pick-days.ts';
 export * from './platform-zone.ts';
-export { stretchesOf, type Stretch } from './state-ribbon.ts';
+export { type Stretch, stretchesOf } from './state-ribbon.ts';
 export * from './steps-csv.ts';
 export * from './summary-json.ts';
 export * from './sums.ts';

@@ -1,9 +1,10 @@
 import type { ChartConfiguration, ChartDataset, Point } from 'chart.js';
-import { MS_PER_H, S_PER_H, stepStartMs, W_PER_KW, WH_PER_KWH, wallClockAt } from '../base/index.ts';
+import { MS_PER_H, S_PER_H, stepStartMs, W_PER_KW, wallClockAt } from '../base/index.ts';
+import { type Catalogue, EN } from '../explain/index.ts';
 import { carGridW, type PointColumns, type Run } from '../simulate/index.ts';
 import { axisTitle, headings, legendOf, STILL, TICKS } from './chart-common.ts';
 import { clockTime, isoDay } from './dates.ts';
-import { grouped, rounded } from './numbers.ts';
+import { rounded } from './numbers.ts';
 import { FAINT_INK, GRID_LINE, OKABE_ITO, paler, SOURCE_COLOUR } from './palette.ts';
 import { type Ribbon, ribbonPlugin, ribbonsHeightPx, stretchesOf } from './state-ribbon.ts';
 import { allPoints } from './sums.ts';
@@ -17,6 +18,8 @@ export interface DayChartOptions {
   readonly heading: string;
   /** One name per charge point. */
   readonly pointNames: readonly string[];
+  /** Words on it; English where left out. */
+  readonly words?: Catalogue;
   /** Width that the chart will be drawn at, px; decides how many rows the legend of states takes. */
   readonly widthPx: number;
 }
@@ -39,9 +42,10 @@ type Line = ChartDataset<'line', Point[]>;
  */
 export function dayChart(run: Run, options: DayChartOptions): ChartConfiguration<'line', Point[]> {
   const day = dayStepsOf(run, options.day);
+  const { words = EN } = options;
   const ribbons = run.columns.points.map(
     (point, i): Ribbon => ({
-      name: run.columns.points.length > 1 ? (options.pointNames[i] ?? `car ${i + 1}`) : 'state',
+      name: run.columns.points.length > 1 ? (options.pointNames[i] ?? words.charts.car(i + 1)) : words.charts.state,
       stretches: stretchesOf(point.state, day.from, day.to, day.stepH),
     }),
   );
@@ -49,18 +53,18 @@ export function dayChart(run: Run, options: DayChartOptions): ChartConfiguration
   const topKw = Math.max(...thresholds.map((line) => line.thresholdW / W_PER_KW), 1);
   return {
     type: 'line',
-    data: { datasets: linesOf(day) },
+    data: { datasets: linesOf(day, words) },
     options: {
       ...STILL,
-      layout: { padding: { top: 8, right: 22, bottom: ribbonsHeightPx(ribbons, options.widthPx - 110) + 6, left: 10 } },
-      scales: { x: timeAxis(day), y: powerAxis(topKw) },
+      layout: { padding: { top: 8, right: 22, bottom: ribbonsHeightPx(ribbons, options.widthPx - 110, words.states) + 6, left: 10 } },
+      scales: { x: timeAxis(day, words), y: powerAxis(topKw, words) },
       plugins: {
-        ...headings(`${options.heading}, ${dateOf(run, options.day)}`, sumsText(run, options.day)),
+        ...headings(`${options.heading}, ${dayName(run, options.day, words)}`, sumsText(run, options.day, words)),
         legend: legendOf({ usePointStyle: true, pointStyleWidth: 20, boxHeight: 8 }),
         tooltip: { mode: 'index', intersect: false },
       },
     },
-    plugins: [thresholdPlugin(thresholds), ribbonPlugin(ribbons)],
+    plugins: [thresholdPlugin(thresholds, words), ribbonPlugin(ribbons, words.states)],
   };
 }
 
@@ -91,13 +95,13 @@ const inArray =
   (step) =>
     column[step] ?? 0;
 
-function linesOf(day: DaySteps): Line[] {
+function linesOf(day: DaySteps, { charts }: Catalogue): Line[] {
   const { columns } = day.run;
   const sources = [
-    { label: 'car from PV', colour: SOURCE_COLOUR.pv, pick: (point: PointColumns) => inArray(point.pvW) },
-    { label: 'car from the home battery', colour: SOURCE_COLOUR.battery, pick: (point: PointColumns) => inArray(point.batteryW) },
+    { label: charts.carFrom.pv, colour: SOURCE_COLOUR.pv, pick: (point: PointColumns) => inArray(point.pvW) },
+    { label: charts.carFrom.battery, colour: SOURCE_COLOUR.battery, pick: (point: PointColumns) => inArray(point.batteryW) },
     {
-      label: 'car from the grid',
+      label: charts.carFrom.grid,
       colour: SOURCE_COLOUR.grid,
       pick: (point: PointColumns) => (step: number) => carGridW(point, step),
     },
@@ -116,8 +120,8 @@ function linesOf(day: DaySteps): Line[] {
       ...STEPPED,
     }),
   );
-  const pv = { label: 'PV', data: stepPoints(day, [inArray(columns.pvW)]), borderColor: OKABE_ITO.vermillion };
-  const house = { label: 'house', data: stepPoints(day, [inArray(columns.loadW)]), borderColor: OKABE_ITO.black };
+  const pv = { label: charts.pv, data: stepPoints(day, [inArray(columns.pvW)]), borderColor: OKABE_ITO.vermillion };
+  const house = { label: charts.house, data: stepPoints(day, [inArray(columns.loadW)]), borderColor: OKABE_ITO.black };
   // The first datasets are drawn last, so the lines lie over the areas; the areas' order among themselves stays.
   return [{ ...pv, ...LINE, stack: 'pv' }, { ...house, ...LINE, borderWidth: 1, stack: 'house' }, ...areas];
 }
@@ -136,7 +140,7 @@ function stepPoints(day: DaySteps, powers: readonly PowerAt[]): Point[] {
   return points;
 }
 
-function timeAxis(day: DaySteps) {
+function timeAxis(day: DaySteps, { charts }: Catalogue) {
   const hours = (day.to - day.from) * day.stepH;
   const ticks = timeTicks(day, hours);
   return {
@@ -154,7 +158,7 @@ function timeAxis(day: DaySteps) {
       maxRotation: 0,
       callback: (value: number | string) => ticks.find((tick) => tick.value === value)?.label ?? '',
     },
-    title: axisTitle(`local time, ${day.run.grid.zone.name}`),
+    title: axisTitle(charts.localTime(day.run.grid.zone.name)),
   };
 }
 
@@ -170,7 +174,7 @@ function timeTicks(day: DaySteps, hours: number): { value: number; label: string
   return ticks;
 }
 
-const powerAxis = (topKw: number) => ({
+const powerAxis = (topKw: number, { charts }: Catalogue) => ({
   type: 'linear' as const,
   stacked: true,
   beginAtZero: true,
@@ -178,16 +182,16 @@ const powerAxis = (topKw: number) => ({
   grid: { color: GRID_LINE },
   border: { display: false },
   ticks: TICKS,
-  title: axisTitle('power, kW'),
+  title: axisTitle(charts.power),
 });
 
-function sumsText(run: Run, day: number): string {
+/** A day's name for people. */
+function dayName(run: Run, day: number, { form }: Catalogue): string {
   const dated = run.ledger.days[day];
-  if (dated === undefined) return '';
-  const sums = allPoints(dated.tally);
-  return (
-    `${grouped(sums.carPvWh / WH_PER_KWH, 1)} of ${grouped(sums.carWh / WH_PER_KWH, 1)} kWh into the car from PV, ` +
-    `${grouped(sums.pvKm, 0)} km, ${grouped(sums.solarChargingH, 1)} solar charging hours; ` +
-    `starts ${sums.starts}, stalls ${sums.stalls}, phase switches ${sums.switches}`
-  );
+  return dated === undefined ? '' : form.date(dated);
+}
+
+function sumsText(run: Run, day: number, { charts }: Catalogue): string {
+  const dated = run.ledger.days[day];
+  return dated === undefined ? '' : charts.daySums(allPoints(dated.tally));
 }

@@ -1,17 +1,17 @@
 import type { ChartConfiguration, ChartDataset } from 'chart.js';
 import { WH_PER_KWH } from '../base/index.ts';
+import { type Catalogue, EN } from '../explain/index.ts';
 import type { DatedTally, PointTally, Run } from '../simulate/index.ts';
 import { periodName } from './answer.ts';
 import { axisTitle, headings, legendOf, STILL, TICKS } from './chart-common.ts';
-import { monthName } from './dates.ts';
-import { brief, grouped, rounded } from './numbers.ts';
+import { rounded } from './numbers.ts';
 import { FAINT_INK, GRID_LINE, paler, SOURCE_COLOUR } from './palette.ts';
 import { allPoints, solarShare } from './sums.ts';
 
 const SOURCES = [
-  { label: 'from PV', colour: SOURCE_COLOUR.pv, energyWh: (sums: PointTally) => sums.carPvWh },
-  { label: 'from the home battery', colour: SOURCE_COLOUR.battery, energyWh: (sums: PointTally) => sums.carBatteryWh },
-  { label: 'from the grid', colour: SOURCE_COLOUR.grid, energyWh: (sums: PointTally) => sums.carGridWh },
+  { name: 'pv', colour: SOURCE_COLOUR.pv, energyWh: (sums: PointTally) => sums.carPvWh },
+  { name: 'battery', colour: SOURCE_COLOUR.battery, energyWh: (sums: PointTally) => sums.carBatteryWh },
+  { name: 'grid', colour: SOURCE_COLOUR.grid, energyWh: (sums: PointTally) => sums.carGridWh },
 ] as const;
 
 /** How much of a source's colour is left in the bars of the same days charged at once. */
@@ -23,59 +23,64 @@ const AT_ONCE_SHARE = 0.35;
  *
  * @param heading  what the chart is about, usually the scenario's name
  */
-export function monthsChart(run: Run, atOnce: Run, heading: string): ChartConfiguration<'bar', number[], string[]> {
+export function monthsChart(
+  run: Run,
+  atOnce: Run,
+  heading: string,
+  words: Catalogue = EN,
+): ChartConfiguration<'bar', number[], string[]> {
   const own = run.ledger.months.map((dated) => allPoints(dated.tally));
   const beside = run.ledger.months.map((_, i) => pointsOf(atOnce.ledger.months[i]));
   const used = SOURCES.filter(({ energyWh }) => [...own, ...beside].some((sums) => sums !== undefined && energyWh(sums) > 0));
   return {
     type: 'bar',
     data: {
-      labels: run.ledger.months.map((dated, i) => monthLabel(dated, own[i], run.ledger.months.length > 12)),
-      datasets: used.flatMap((source) => [ownBars(source, own), besideBars(source, beside)]),
+      labels: run.ledger.months.map((dated, i) => monthLabel(dated, own[i], run.ledger.months.length > 12, words)),
+      datasets: used.flatMap((source) => [ownBars(source, own, words), besideBars(source, beside, words)]),
     },
     options: {
       ...STILL,
       layout: { padding: { top: 8, right: 18, bottom: 8, left: 10 } },
-      scales: { x: MONTH_AXIS, y: ENERGY_AXIS },
+      scales: { x: monthAxis(words), y: energyAxis(words) },
       plugins: {
-        ...headings(heading, subtitles(run, atOnce)),
+        ...headings(heading, subtitles(run, atOnce, words)),
         legend: legendOf({ boxWidth: 14, boxHeight: 12 }),
-        tooltip: { callbacks: { label: (item) => `${item.dataset.label}: ${grouped(item.parsed.y ?? 0, 1)} kWh` } },
+        tooltip: { callbacks: { label: (item) => `${item.dataset.label}: ${words.form.fixed(item.parsed.y ?? 0, 1)} kWh` } },
       },
     },
   };
 }
 
-const MONTH_AXIS = {
+const monthAxis = ({ charts }: Catalogue) => ({
   stacked: true,
   grid: { display: false },
   border: { color: FAINT_INK },
   ticks: { ...TICKS, autoSkip: false, maxRotation: 0 },
-  title: axisTitle('month, and the kilometres that its PV energy gives (full colour)'),
-};
+  title: axisTitle(charts.monthAxis),
+});
 
-const ENERGY_AXIS = {
+const energyAxis = ({ charts }: Catalogue) => ({
   stacked: true,
   beginAtZero: true,
   grid: { color: GRID_LINE },
   border: { display: false },
   ticks: TICKS,
-  title: axisTitle('energy into the car, kWh a month'),
-};
+  title: axisTitle(charts.energyAxis),
+});
 
 type Source = (typeof SOURCES)[number];
 type Bars = ChartDataset<'bar', number[]>;
 
-const ownBars = (source: Source, months: readonly (PointTally | undefined)[]): Bars => ({
+const ownBars = (source: Source, months: readonly (PointTally | undefined)[], { charts }: Catalogue): Bars => ({
   ...bars(source, months),
-  label: source.label,
+  label: charts.from[source.name],
   stack: 'own',
   backgroundColor: source.colour,
 });
 
-const besideBars = (source: Source, months: readonly (PointTally | undefined)[]): Bars => ({
+const besideBars = (source: Source, months: readonly (PointTally | undefined)[], { charts }: Catalogue): Bars => ({
   ...bars(source, months),
-  label: `${source.label}, if charged at once`,
+  label: charts.ifAtOnce(charts.from[source.name]),
   stack: 'at once',
   backgroundColor: paler(source.colour, AT_ONCE_SHARE),
 });
@@ -93,22 +98,15 @@ function bars(source: Source, months: readonly (PointTally | undefined)[]): Bars
 
 const pointsOf = (dated: DatedTally | undefined): PointTally | undefined => dated && allPoints(dated.tally);
 
-function monthLabel(dated: DatedTally, sums: PointTally | undefined, withYear: boolean): string[] {
-  const name = withYear ? `${monthName(dated.month)} ${dated.year}` : monthName(dated.month);
-  return [name, `${grouped(sums?.pvKm ?? 0, 0)} km`];
+function monthLabel(dated: DatedTally, sums: PointTally | undefined, withYear: boolean, { form }: Catalogue): string[] {
+  const month = form.shortMonths[dated.month - 1] ?? '';
+  return [withYear ? `${month} ${dated.year}` : month, `${form.fixed(sums?.pvKm ?? 0, 0)} km`];
 }
 
-function subtitles(run: Run, atOnce: Run): string[] {
-  const one = (label: string, sums: PointTally): string => {
-    const missed =
-      sums.missedKm < 0.5 ? '' : `; ${grouped(sums.missedKm, 0)} of ${grouped(sums.drivenKm, 0)} km charged elsewhere`;
-    return (
-      `${label}: ${brief(sums.carPvWh / WH_PER_KWH)} kWh from PV (${grouped(solarShare(sums) * 100, 0)} % of all), ` +
-      `${grouped(sums.pvKm, 0)} km, ${brief(sums.solarChargingH)} solar charging hours${missed}`
-    );
-  };
+function subtitles(run: Run, atOnce: Run, words: Catalogue): string[] {
+  const one = (label: string, sums: PointTally): string => words.charts.monthSums(label, sums, solarShare(sums));
   return [
-    one(periodName(run), allPoints(run.ledger.total)),
-    one('The same days charged at once (pale bars)', allPoints(atOnce.ledger.total)),
+    one(periodName(run, words), allPoints(run.ledger.total)),
+    one(words.charts.atOnceDays, allPoints(atOnce.ledger.total)),
   ];
 }

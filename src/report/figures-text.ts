@@ -1,4 +1,5 @@
 import { S_PER_H, S_PER_MIN, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import { type Catalogue, EN } from '../explain/index.ts';
 import type { Figures, MoneyBeside, PerDay, PointFigures, Run } from '../simulate/index.ts';
 import { brief, grouped } from './numbers.ts';
 
@@ -49,30 +50,20 @@ function departuresText({ departures, missedDepartures }: PointFigures): string 
   return `${missed} of ${grouped(departures, 0)} departures lacked some of the range that was asked for, the worst ${brief(worstKm)} km.`;
 }
 
-/** The money of a run as lines for a terminal. */
-export function moneyText({ currency, run, atOnce, withoutCars, ...rest }: MoneyBeside): string[] {
-  const lines = [
-    `Money: ${amount(run.totalCost)} ${currency} for import and public charging less export; ${amount(atOnce.totalCost)} charged at once, ${amount(withoutCars.totalCost)} without a car.`,
-  ];
-  if (rest.per100Km !== null && rest.atOncePer100Km !== null)
-    lines.push(`The car costs ${cents(rest.per100Km)} ${currency} per 100 km; ${cents(rest.atOncePer100Km)} charged at once.`);
-  if (run.publicCost === null)
-    lines.push(`Not counted: ${kWh(run.publicWh)} kWh charged elsewhere (write tariff.publicPerKWh), so no cost per 100 km.`);
-  else if (run.publicWh > 0)
-    lines.push(
-      `Of it ${amount(run.publicCost)} ${currency} for ${kWh(run.publicWh)} kWh charged elsewhere, as much as the road took.`,
-    );
-  const behindWh = rest.atOnceStoredChangeWh - rest.storedChangeWh;
-  if (Math.abs(behindWh) >= TOLD_WH)
-    lines.push(`At the end the car holds ${kWh(Math.abs(behindWh))} kWh ${behindWh > 0 ? 'less' : 'more'} than charged at once.`);
+/** The money of a run in sentences. */
+export function moneyText(money: MoneyBeside, { money: words }: Catalogue = EN): string[] {
+  const { run, currency } = money;
+  const lines = [words.total(money)];
+  if (money.per100Km !== null && money.atOncePer100Km !== null)
+    lines.push(words.per100Km(money.per100Km, money.atOncePer100Km, currency));
+  if (run.publicCost === null) lines.push(words.publicUnknown(run.publicWh));
+  else if (run.publicWh > 0) lines.push(words.publicKnown(run.publicCost, run.publicWh, currency));
+  const behindWh = money.atOnceStoredChangeWh - money.storedChangeWh;
+  if (Math.abs(behindWh) >= TOLD_WH) lines.push(words.stored(behindWh));
   return lines;
 }
 
 /** A smaller difference in what the car holds at the end is not worth a line, Wh. */
 const TOLD_WH = 5000;
 
-const amount = (money: number): string => signed(money, 0);
-const cents = (money: number): string => signed(money, 2);
-const signed = (money: number, decimals: number): string =>
-  money < 0 ? `-${grouped(-money, decimals)}` : grouped(money, decimals);
 const kWh = (energyWh: number): string => brief(energyWh / WH_PER_KWH);

@@ -59,7 +59,17 @@ const isList = (content: Content): content is readonly (string | Node)[] => Arra
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
 
 const cautionsBlock = (el: Page['el'], { cautionsHeading, cautions }: PageFrame): HTMLElement =>
-  el('aside', [el('h2', cautionsHeading), el('ul', cautions.map((text) => el('li', text)))], { class: 'cautions' });
+  el(
+    'aside',
+    [
+      el('h2', cautionsHeading),
+      el(
+        'ul',
+        cautions.map((text) => el('li', text)),
+      ),
+    ],
+    { class: 'cautions' },
+  );
 
 /** A table with a head; the first cell of each row names it. */
 export function tableOf(
@@ -69,9 +79,15 @@ export function tableOf(
   rows: readonly (readonly Content[])[],
   className = '',
 ): HTMLElement {
-  const headRow = el('tr', head.map((text) => el('th', text, { scope: 'col' })));
+  const headRow = el(
+    'tr',
+    head.map((text) => el('th', text, { scope: 'col' })),
+  );
   const bodyRows = rows.map((cells) =>
-    el('tr', cells.map((cell, i) => (i === 0 ? el('th', cell, { scope: 'row' }) : el('td', cell)))),
+    el(
+      'tr',
+      cells.map((cell, i) => (i === 0 ? el('th', cell, { scope: 'row' }) : el('td', cell))),
+    ),
   );
   const table = el('table', [el('caption', caption), el('thead', [headRow]), el('tbody', bodyRows)]);
   if (className !== '') table.className = className;
@@ -103,14 +119,17 @@ th, td { text-align: left; vertical-align: top; padding: .3rem .5rem; border-bot
 thead th { font-weight: 600; border-bottom: 2px solid var(--line); }
 tbody th { font-weight: 600; }
 .fine { color: var(--faint); font-size: .85rem; }
-.blank { display: inline-block; width: 100%; min-width: 4rem; height: 1.3em; border-bottom: 1px solid var(--ink); }
+.blank { display: inline-block; width: 100%; min-width: 2.2rem; height: 1.3em; border-bottom: 1px solid var(--ink); }
 .signature { display: grid; grid-template-columns: 1fr 1fr; gap: 1.5rem 2rem; margin-top: 2rem; }
 .signature div { padding-top: 2.2rem; }
 .signature span { display: block; border-top: 1px solid var(--ink); font-size: .85rem; color: var(--faint); padding-top: .2rem; }
+@media (max-width: 30rem) { body { font-size: 15px; } th, td { padding: .3rem .25rem; } }
 @page { size: A4; margin: 16mm 15mm; }
 @media print {
   :root { color-scheme: light; --ink: #000; --faint: #444; --line: #999; --paper: #fff; --warn: #a63c00; --warn-paper: #fff; }
-  body { font-size: 10.5pt; }
+  body { font-size: 10pt; line-height: 1.35; }
+  th, td { padding: 1.1mm 2mm; }
+  h2 { margin-top: 4mm; }
   main { max-width: none; padding: 0; }
   h2, caption { break-after: avoid; }
   tr, li, .cautions, .signature, figure { break-inside: avoid; }

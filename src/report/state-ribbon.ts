@@ -1,5 +1,6 @@
 import type { Chart, Plugin } from 'chart.js';
 import { type StateName, stateName } from '../charging/index.ts';
+import type { Catalogue } from '../explain/index.ts';
 import { cssFont, TEXT_PX } from './chart-common.ts';
 import { FAINT_INK, INK, STATE_PAINT, type StatePaint } from './palette.ts';
 
@@ -48,14 +49,16 @@ export const statesIn = (ribbons: readonly Ribbon[]): StateName[] => [
 ];
 
 /** Room that the ribbons and their legend need under the time axis, px. */
-export function ribbonsHeightPx(ribbons: readonly Ribbon[], widthPx: number): number {
-  const legendPx = statesIn(ribbons).reduce((sum, name) => sum + SWATCH_PX + 24 + name.length * LETTER_PX, 0);
+export function ribbonsHeightPx(ribbons: readonly Ribbon[], widthPx: number, states: StateLabels): number {
+  const legendPx = statesIn(ribbons).reduce((sum, name) => sum + SWATCH_PX + 24 + states[name].length * LETTER_PX, 0);
   const rows = Math.max(1, Math.ceil(legendPx / widthPx));
   return ABOVE_PX + ribbons.length * (BAND_PX + BAND_GAP_PX) + rows * LEGEND_ROW_PX;
 }
 
+type StateLabels = Catalogue['states'];
+
 /** Draws ribbons and legend into the padding under the chart. */
-export function ribbonPlugin(ribbons: readonly Ribbon[]): Plugin<'line'> {
+export function ribbonPlugin(ribbons: readonly Ribbon[], states: StateLabels): Plugin<'line'> {
   return {
     id: 'stateRibbon',
     afterDraw(chart) {
@@ -69,7 +72,7 @@ export function ribbonPlugin(ribbons: readonly Ribbon[]): Plugin<'line'> {
         drawBand(chart as Chart, ribbon, top);
         top += BAND_PX + BAND_GAP_PX;
       }
-      drawLegend(chart as Chart, statesIn(ribbons), top + LEGEND_ROW_PX / 2);
+      drawLegend(chart as Chart, statesIn(ribbons), states, top + LEGEND_ROW_PX / 2);
       ctx.restore();
     },
   };
@@ -92,7 +95,7 @@ function drawBand(chart: Chart, ribbon: Ribbon, top: number): void {
   ctx.fillText(ribbon.name, x.left - 8, top + BAND_PX / 2, x.left - 12);
 }
 
-function drawLegend(chart: Chart, names: readonly StateName[], firstRowY: number): void {
+function drawLegend(chart: Chart, names: readonly StateName[], states: StateLabels, firstRowY: number): void {
   const x = chart.scales.x;
   if (x === undefined) return;
   const { ctx } = chart;
@@ -101,7 +104,7 @@ function drawLegend(chart: Chart, names: readonly StateName[], firstRowY: number
   let left = x.left;
   let y = firstRowY;
   for (const name of names) {
-    const width = SWATCH_PX + 6 + ctx.measureText(name).width;
+    const width = SWATCH_PX + 6 + ctx.measureText(states[name]).width;
     if (left + width > x.right && left > x.left) {
       left = x.left;
       y += LEGEND_ROW_PX;
@@ -111,7 +114,7 @@ function drawLegend(chart: Chart, names: readonly StateName[], firstRowY: number
     ctx.lineWidth = 0.75;
     ctx.strokeRect(left, y - SWATCH_PX / 2 + 1, SWATCH_PX, SWATCH_PX - 2);
     ctx.fillStyle = INK;
-    ctx.fillText(name, left + SWATCH_PX + 6, y);
+    ctx.fillText(states[name], left + SWATCH_PX + 6, y);
     left += width + 18;
   }
 }

@@ -1,5 +1,6 @@
 import { gridEndMs, isoLocal, WH_PER_KWH } from '../base/index.ts';
-import type { PointTally, Run, Tally } from '../simulate/index.ts';
+import { figuresOf, type MoneyBeside, type PointTally, type Run, type Tally } from '../simulate/index.ts';
+import { type FiguresJson, figuresJson, type MoneyJson, moneyJson } from './figures-json.ts';
 import { rounded } from './numbers.ts';
 import { solarShare } from './sums.ts';
 
@@ -24,6 +25,10 @@ export interface Summary {
   readonly run: SummarySums;
   /** The same weather, house and trips, with the car charged as soon as it is plugged in. */
   readonly chargedAtOnce: SummarySums;
+  /** What limits, contactors, batteries and departures saw of it. */
+  readonly figures: FiguresJson;
+  /** Beside the same year charged at once and the same year without a car; null without a tariff. */
+  readonly money: MoneyJson | null;
   readonly assumptions: readonly string[];
 }
 
@@ -34,6 +39,8 @@ export interface SummarySums {
   readonly importKWh: number;
   readonly exportKWh: number;
   readonly curtailedKWh: number;
+  /** PV in the cars that would have been curtailed without them. */
+  readonly rescuedKWh: number;
   readonly batteryInKWh: number;
   readonly batteryOutKWh: number;
   readonly chargePoints: readonly SummaryPoint[];
@@ -55,14 +62,17 @@ export interface SummaryPoint {
   readonly pvKm: number;
   readonly drivenKm: number;
   readonly missedKm: number;
+  /** Energy that had to be charged elsewhere, into the battery. */
+  readonly publicKWh: number;
   readonly starts: number;
   readonly stalls: number;
   readonly switches: number;
   readonly holds: number;
+  readonly breakOffs: number;
 }
 
 /** The sums of a run beside those of the same days charged at once. */
-export function summaryOf(run: Run, atOnce: Run, facts: RunFacts): Summary {
+export function summaryOf(run: Run, atOnce: Run, facts: RunFacts, money: MoneyBeside | null = null): Summary {
   const { grid } = run;
   return {
     tool: 'sixamp',
@@ -77,6 +87,8 @@ export function summaryOf(run: Run, atOnce: Run, facts: RunFacts): Summary {
     },
     run: sumsOf(run.ledger.total, facts.pointNames),
     chargedAtOnce: sumsOf(atOnce.ledger.total, facts.pointNames),
+    figures: figuresJson(figuresOf(run), run, facts.pointNames),
+    money: money === null ? null : moneyJson(money),
     assumptions: facts.assumptions,
   };
 }
@@ -92,6 +104,7 @@ export function sumsOf(tally: Tally, pointNames: readonly string[]): SummarySums
     importKWh: kWh(tally.gridImportWh),
     exportKWh: kWh(tally.gridExportWh),
     curtailedKWh: kWh(tally.curtailedWh),
+    rescuedKWh: kWh(tally.rescuedWh),
     batteryInKWh: kWh(tally.batteryInWh),
     batteryOutKWh: kWh(tally.batteryOutWh),
     chargePoints: tally.points.map((point, i) => pointSums(point, pointNames[i] ?? `car${i + 1}`)),
@@ -113,10 +126,12 @@ function pointSums(point: PointTally, name: string): SummaryPoint {
     pvKm: rounded(point.pvKm, 3),
     drivenKm: rounded(point.drivenKm, 3),
     missedKm: rounded(point.missedKm, 3),
+    publicKWh: kWh(point.publicWh),
     starts: point.starts,
     stalls: point.stalls,
     switches: point.switches,
     holds: point.holds,
+    breakOffs: point.breakOffs,
   };
 }
 

@@ -21,7 +21,7 @@ const NOTHING: PointTally = {
 };
 
 /** All charge points of a tally together: energies, hours, counts and kilometres added up. */
-export function allPoints(tally: Tally): PointTally {
+export function allPoints(tally: Pick<Tally, 'points'>): PointTally {
   const sum = { ...NOTHING };
   for (const point of tally.points) {
     for (const key of Object.keys(NOTHING) as (keyof PointTally)[]) sum[key] += point[key];

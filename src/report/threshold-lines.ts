@@ -1,8 +1,8 @@
 import type { Plugin } from 'chart.js';
 import { W_PER_KW } from '../base/index.ts';
+import { type Catalogue, EN } from '../explain/index.ts';
 import type { Run } from '../simulate/index.ts';
 import { cssFont, TEXT_PX } from './chart-common.ts';
-import { shortNumber } from './numbers.ts';
 import { FAINT_INK, INK, PAPER } from './palette.ts';
 
 /** A surplus that the charge point waits for. */
@@ -25,11 +25,11 @@ export function thresholdsOf(run: Run): ThresholdLine[] {
 }
 
 /** What a threshold line is called on the chart, to 10 W. */
-export const thresholdLabel = (line: ThresholdLine): string =>
-  `surplus of ${shortNumber(line.thresholdW / W_PER_KW, 2)} kW starts ${line.phases} ${line.phases === 1 ? 'phase' : 'phases'}`;
+export const thresholdLabel = (line: ThresholdLine, { charts }: Catalogue = EN): string =>
+  charts.threshold(line.thresholdW, line.phases);
 
 /** Draws dashed lines at the start thresholds, each named at its left end, above the curves. */
-export function thresholdPlugin(lines: readonly ThresholdLine[]): Plugin<'line'> {
+export function thresholdPlugin(lines: readonly ThresholdLine[], words: Catalogue = EN): Plugin<'line'> {
   return {
     id: 'thresholds',
     afterDatasetsDraw(chart) {
@@ -37,7 +37,7 @@ export function thresholdPlugin(lines: readonly ThresholdLine[]): Plugin<'line'>
       const y = chart.scales.y;
       if (y === undefined) return;
       ctx.save();
-      for (const line of lines) drawLine(ctx, chartArea, y.getPixelForValue(line.thresholdW / W_PER_KW), thresholdLabel(line));
+      for (const line of lines) drawLine(ctx, chartArea, y.getPixelForValue(line.thresholdW / W_PER_KW), thresholdLabel(line, words));
       ctx.restore();
     },
   };

@@ -38,7 +38,7 @@ import type { ScenarioInput } from './schema.ts';
 import { supplyOf } from './supply.ts';
 import { tariffOf } from './tariff.ts';
 import { dayMsOf, secondOfDay } from './time-text.ts';
-import { clockWarnings, epwPlaceWarnings } from './weather-checks.ts';
+import { climateWarnings, clockWarnings, epwPlaceWarnings, tooSunnyIssues } from './weather-checks.ts';
 
 /**
  * The second half of the door: a checked scenario and the texts of its files become one complete Scenario in the core's units.
@@ -159,7 +159,9 @@ class Door {
     const { weather } = this.input;
     if (weather === undefined) return { kind: 'none', airC: AIR_WITHOUT_WEATHER_C };
     if (weather.source === 'synthetic') {
-      const { seed, monthlyGhiKWhM2 = [], monthlyTempC = [] } = weather;
+      const { seed, climate, monthlyGhiKWhM2 = [], monthlyTempC = [] } = weather;
+      this.issues.push(...tooSunnyIssues(monthlyGhiKWhM2, climate, this.site));
+      if (climate !== undefined) this.warnings.push(...climateWarnings(climate, this.site));
       return {
         kind: 'synthetic',
         seed,

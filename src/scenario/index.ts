@@ -3,7 +3,7 @@
  *
  * In: the text of a scenario (YAML or JSON), the texts of the files it names, and the zone's table. Out: `Checked<Scenario>` in the
  * core's own units, behind which nothing is optional and nothing is NaN. Models: none but resampling that keeps energy.
- * Left out: reading files and asking the platform for zones (the faces do), and every key in `not-yet.ts`.
+ * Left out: reading files and asking the platform for zones (the faces do).
  * Start reading at `schema.ts` (what may be written), then `read-scenario.ts` and `complete.ts` (the two halves of the door).
  */
 export { completeScenario } from './complete.ts';
@@ -12,7 +12,7 @@ export type { CsvClock } from './csv-time.ts';
 export { type FileRequest, filesOf, fileUnreadable, timeZoneUnknown } from './files.ts';
 export { type CountryCode, countryOfZone, GRID_RULES, type GridRule, type GridRuleName, gridRule } from './grid-rules.ts';
 export { Findings } from './findings.ts';
-export { formatIssue, formatWarning, type Locate, pathText } from './issue-text.ts';
+export { formatIssue, formatWarning, foundText, type Locate, pathText } from './issue-text.ts';
 export { scenarioJsonSchema } from './json-schema.ts';
 export { nearest } from './nearest.ts';
 export { periodMs } from './period.ts';

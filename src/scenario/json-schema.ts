@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { vehicle, weekly } from './schema/charge-point.ts';
 import { scenarioSchema } from './schema.ts';
 

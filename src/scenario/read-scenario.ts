@@ -2,7 +2,6 @@ import { type Checked, failed, type Issue, passed } from '../base/index.ts';
 import { crossChecks } from './cross-checks.ts';
 import { expandNames } from './expand-names.ts';
 import type { Locate } from './issue-text.ts';
-import { notYetIssues } from './not-yet.ts';
 import { atTop, readYaml } from './read-yaml.ts';
 import { type ScenarioInput, scenarioSchema } from './schema.ts';
 import { schemaIssues } from './schema-issues.ts';
@@ -17,8 +16,7 @@ export interface ReadScenario {
 /**
  * The first half of the door: text to a checked scenario in the user's keys, with defaults filled in.
  *
- * Everything that is wrong is found at once: in the syntax; else in keys, kinds and ranges, in what does not fit together, and in
- * what cannot be taken into account yet.
+ * Everything that is wrong is found at once: in the syntax; else in keys, kinds and ranges, and in what does not fit together.
  *
  * @param text      YAML or JSON
  * @param fileName  as the user named it, for the places in error records
@@ -36,7 +34,7 @@ export function checkScenario(written: Readonly<Record<string, unknown>>): Check
   const whole = scenarioSchema.safeParse(raw);
   const wrong = whole.success ? [] : schemaIssues(whole.error.issues, raw);
   const parts = whole.success ? whole.data : soundParts(raw);
-  const issues = [...wrong, ...notYetIssues(written), ...crossChecks(parts, Object.keys(raw))];
+  const issues = [...wrong, ...crossChecks(parts, Object.keys(raw))];
   return whole.success && issues.length === 0 ? passed(whole.data) : failed(inOrder(issues, raw));
 }
 

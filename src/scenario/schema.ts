@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { chargePoint } from './schema/charge-point.ts';
 import { hints, text } from './schema/common.ts';
 import { control } from './schema/control.ts';

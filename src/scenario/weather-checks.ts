@@ -1,5 +1,5 @@
-import { type Issue, type TimeGrid, wallClockAt } from '../base/index.ts';
-import { clockFit } from '../sky/index.ts';
+import { cosDeg, type Issue, type TimeGrid, wallClockAt } from '../base/index.ts';
+import { CLIMATES, clockFit, type NamedClimate, tooSunnyMonths } from '../sky/index.ts';
 import { pathText } from './issue-text.ts';
 import type { EpwPlace } from './read-epw.ts';
 import type { Site } from './scenario.ts';
@@ -66,3 +66,41 @@ export function clockWarnings(series: WeatherSeries, shiftMin: number, site: Sit
     },
   ];
 }
+
+/** Months of a synthetic year that not even the clearest sky could bring at the site. */
+export function tooSunnyIssues(monthlyGhiKWhM2: readonly number[], climate: string | undefined, site: Site): Issue[] {
+  return tooSunnyMonths(monthlyGhiKWhM2, site).map(({ month, mostKWhPerM2 }) => {
+    const most = Math.floor(mostKWhPerM2);
+    const found = `${monthlyGhiKWhM2[month]}`;
+    return {
+      code: 'month-too-sunny',
+      path: ['weather', 'monthlyGhiKWhM2', month],
+      found: climate === undefined ? found : `${found} (of the climate ${climate})`,
+      problem: 'A month cannot bring more than the clearest sky would bring at this place.',
+      allowed: `0 to ${most} (kWh/m²)`,
+      fix: `write the month's sum on the horizontal, ${most} or less, or correct \`site.latitude\`.`,
+    };
+  });
+}
+
+/** A climate far from the site. */
+export function climateWarnings(name: string, site: Site): Issue[] {
+  const climate = Object.entries<NamedClimate>(CLIMATES).find(([known]) => known === name)?.[1];
+  if (climate === undefined) return [];
+  const north = Math.abs(climate.latitude - site.latitudeDeg);
+  const east = Math.abs(climate.longitude - site.longitudeDeg) * cosDeg(site.latitudeDeg);
+  if (Math.hypot(north, east) <= CLIMATE_NEAR_DEG) return [];
+  return [
+    {
+      code: 'climate-elsewhere',
+      path: ['weather', 'climate'],
+      found: name,
+      problem: `The climate is that of ${climate.latitude}° N ${climate.longitude}° E, the site lies at ${site.latitudeDeg}° N ${site.longitudeDeg}° E.`,
+      allowed: "that climate's months under the site's sun",
+      fix: 'choose a nearer climate, or write monthlyGhiKWhM2 and monthlyTempC of the site.',
+    },
+  ];
+}
+
+/** A climate may stand for places so far away, degrees of a great circle: about 330 km. */
+const CLIMATE_NEAR_DEG = 3;

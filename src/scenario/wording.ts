@@ -1,5 +1,7 @@
 import type { z } from 'zod';
 import type { Issue } from '../base/index.ts';
+import { CLIMATE_NAMES } from '../sky/index.ts';
+import { nearest } from './nearest.ts';
 
 type Advice = Pick<Issue, 'code' | 'problem' | 'fix'>;
 type Path = readonly (string | number)[];
@@ -25,6 +27,7 @@ function nameOf(path: Path): string {
 /** Mistakes that deserve words of their own. */
 function special(keys: string, value: unknown): Advice | null {
   if (keys === 'grid.country' && typeof value === 'string') return countryUnknown(value);
+  if (keys === 'weather.climate' && typeof value === 'string') return climateUnknown(value);
   if (typeof value !== 'number') return null;
   if (keys === 'chargePoints.charger.minCurrentA' && value < 6) return chargerTooLow(value);
   if (keys === 'chargePoints.charger.maxCurrentA' && value < 6) return chargerMaximumTooLow(value);
@@ -34,6 +37,12 @@ function special(keys: string, value: unknown): Advice | null {
   if (keys === 'pv.arrays.kWp' && value > 1000) return inWatts(value, 'kWp', 'Wp');
   return null;
 }
+
+const climateUnknown = (value: string): Advice => ({
+  code: 'climate-unknown',
+  problem: `No climate on record is called ${value}.`,
+  fix: `write ${nearest(value, CLIMATE_NAMES) ?? 'a place nearby'}, or monthlyGhiKWhM2 and monthlyTempC of the site`,
+});
 
 const countryUnknown = (value: string): Advice => ({
   code: 'country-unknown',

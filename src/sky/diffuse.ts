@@ -38,7 +38,7 @@ export const clearnessOf = (ghiWPerM2: number, extraterrestrialWPerM2: number, c
  * @param extraterrestrialWPerM2  outside the atmosphere, at right angles to the beam
  * @param zenithDeg  true zenith, degrees
  * @param cosZenith  its cosine, or the mean of the cosine over the interval
- * @example erbsSplit(1000, extraterrestrialWPerM2(1, 1366.1), 10, cosDeg(10)).dniWPerM2 // 794.2
+ * @example erbsSplit(1000, 1413.98, 10, cosDeg(10)).dniWPerM2 // 794.2
  * @see erbs1982
  */
 export function erbsSplit(ghiWPerM2: number, extraterrestrialWPerM2: number, zenithDeg: number, cosZenith: number): Irradiance {

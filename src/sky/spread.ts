@@ -78,7 +78,7 @@ function spreadInterval(at: Overlap, ghiWPerM2: number, dhiWPerM2: number, sun: 
 }
 
 /** A quantity without a day's shape: onto longer steps as the mean, else linear between the middles of the intervals; held at the ends. */
-function linearOnto(from: Steps, values: Float64Array, onto: Steps): Float64Array {
+export function linearOnto(from: Steps, values: Float64Array, onto: Steps): Float64Array {
   const out = new Float64Array(onto.steps);
   const ratio = onto.stepS / from.stepS;
   const offset = (onto.startMs - from.startMs) / (from.stepS * MS_PER_S);

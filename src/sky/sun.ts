@@ -216,7 +216,7 @@ function meanVectors(fine: Vectors, pieces: number, count: number): Vectors {
   return out;
 }
 
-/** Constant over each day of UTC: it moves by less than 0.06 % a day. */
+/** Constant over each day of UTC, as at its noon: it moves by less than 0.06 % a day. */
 function extraterrestrialOver(steps: Steps): Float64Array {
   const out = new Float64Array(steps.steps);
   const stepMs = steps.stepS * MS_PER_S;
@@ -225,7 +225,7 @@ function extraterrestrialOver(steps: Steps): Float64Array {
     const atMs = steps.startMs + (k + 0.5) * stepMs;
     const dayEndMs = (Math.floor(atMs / MS_PER_DAY) + 1) * MS_PER_DAY;
     const end = Math.min(steps.steps, Math.max(k + 1, Math.ceil((dayEndMs - steps.startMs) / stepMs - 0.5)));
-    out.fill(extraterrestrialWPerM2(dayOfYearAt(atMs)), k, end);
+    out.fill(extraterrestrialWPerM2(dayEndMs - MS_PER_DAY / 2), k, end);
     k = end;
   }
   return out;

@@ -9,17 +9,21 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 // Inside node_modules, so that packages kept outside the bundle are found.
 const folder = mkdtempSync(join(root, 'node_modules/.bench-'));
 try {
-  const outfile = join(folder, 'bench.mjs');
+  // The engine looks for its worker beside the folder it runs in, as in the command's own bundle.
   await build({
-    entryPoints: [join(root, 'tests/bench/bench.ts')],
-    outfile,
+    entryPoints: {
+      'bench/bench': join(root, 'tests/bench/bench.ts'),
+      'cli/study-worker': join(root, 'src/cli/study-worker.ts'),
+    },
+    outdir: folder,
+    outExtension: { '.js': '.mjs' },
     bundle: true,
     format: 'esm',
     platform: 'node',
     packages: 'external',
     logLevel: 'error',
   });
-  const run = spawnSync(process.execPath, [outfile, root, ...process.argv.slice(2)], { stdio: 'inherit' });
+  const run = spawnSync(process.execPath, [join(folder, 'bench/bench.mjs'), root, ...process.argv.slice(2)], { stdio: 'inherit' });
   process.exitCode = run.status ?? 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });

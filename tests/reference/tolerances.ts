@@ -62,4 +62,16 @@ export const TOLERANCE = {
   /** Hourly against one-minute self-consumption, published on average 8 % for three homes; points of percent around it. */
   resolutionPercent: 4,
   chargingLossPercent: 1,
+  /** Charging from clouds by the minute against real minutes, a month, mean of ten seeds. Switches in percent from 30 on, else in their number. */
+  cloudsEnergyPercent: 2,
+  cloudsHoursPercent: 3,
+  cloudsStartsPercent: 15,
+  cloudsSwitchesPercent: 20,
+  cloudsSwitches: 5,
+  /** What a dark month, not fitted to, comes to. */
+  cloudsNovemberHoursPercent: 5.5,
+  cloudsNovemberStartsPercent: 22,
+  ksDistance: 0.08,
+  rampShare: 0.2,
+  spellsShare: 0.2,
 } as const;

@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { DE, EN } from '../../src/explain/index.ts';
 import { dayChart, type Fonts, monthsChart, openDrawing, outputFiles } from '../../src/report/index.ts';
-import { paler, STATE_PAINT } from '../../src/report/palette.ts';
+import { paler } from '../../src/report/palette.ts';
 import { stretchesOf } from '../../src/report/state-ribbon.ts';
 import { inventedRun } from './invented-run.ts';
+import { smallRun } from './small-household.ts';
 
 // Other work on the machine must not fail a test.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -48,12 +50,22 @@ describe('day chart', () => {
       'surplus of 4.14 kW starts 3 phases',
     ])
       expect(texts).toContain(word);
-    const states = Object.keys(STATE_PAINT).filter((state) => texts.includes(state));
-    expect(states).toEqual(expect.arrayContaining(['away', 'proving', 'surplus', 'full']));
-    expect(states).not.toContain('held-fuse');
-    expect(svg).toContain('<title>Invented &lt;house&gt; &amp; Co, 2025-06-21</title>');
+    for (const state of ['away', 'proving', 'surplus', 'full'] as const) expect(texts).toContain(EN.states[state]);
+    expect(texts).not.toContain(EN.states['held-fuse']);
+    expect(svg).toContain('<title>Invented &lt;house&gt; &amp; Co, 21 June 2025</title>');
     expect(svg).toContain('viewBox="0 0 1000 560"');
     expect(svg).not.toMatch(/\d\.\d{3,}/);
+  });
+
+  test('in German: words, decimal commas, dates', () => {
+    const { svg } = draw(dayChart(summer, { ...options, words: DE }) as never, SIZE);
+    const texts = textsOf(svg);
+    for (const word of ['Haus', 'Auto aus PV', 'Leistung, kW', '4,14 kW Überschuss für 3 Phasen', DE.states.surplus]) {
+      expect(texts).toContain(word);
+    }
+    expect(svg).toContain(', 21.06.2025</title>');
+    const months = textsOf(draw(monthsChart(summer, summer, 'Haus', DE) as never, SIZE).svg);
+    expect(months).toEqual(expect.arrayContaining(['aus PV', 'aus PV, sofort geladen', 'Energie ins Auto, kWh im Monat']));
   });
 
   test('the same input gives the same bytes', () => {
@@ -135,18 +147,21 @@ test('paler: towards white', () => {
 });
 
 test('outputFiles: every file of a run, whole', async () => {
-  const facts = { scenarioName: 'Invented', version: '0.0.0', pointNames: ['garage'], assumptions: [] };
+  const small = smallRun('garage', 2);
+  const facts = { scenarioName: 'Small', version: '0.0.0', pointNames: ['garage'], assumptions: [] };
   const names = [];
-  for await (const file of outputFiles({ run: summer, atOnce: summer, facts, fonts })) names.push(file.name);
+  const input = { ...small, money: null, profiles: { weather: null }, remarks: [], words: EN, facts, fonts };
+  for await (const file of outputFiles(input)) names.push(file.name);
   expect(names.sort()).toEqual([
-    'day-2025-06-20.png',
-    'day-2025-06-20.svg',
-    'day-2025-06-21.png',
-    'day-2025-06-21.svg',
+    'day-2025-04-01.png',
+    'day-2025-04-01.svg',
+    'day-2025-04-02.png',
+    'day-2025-04-02.svg',
     'events.csv',
     'months.csv',
     'months.png',
     'months.svg',
+    'report.html',
     'steps.csv',
     'summary.json',
   ]);

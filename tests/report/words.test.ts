@@ -37,13 +37,13 @@ describe('answer', () => {
 
   test('one day is named by its date', () => {
     const day = inventedRun({ firstDayMs: Date.UTC(2025, 5, 21) });
-    expect(answerOf(day, day)[0]).toMatch(/^2025-06-21: the roof puts /);
+    expect(answerOf(day, day)[0]).toMatch(/^21 June 2025: the roof puts /);
   });
 
   test('nothing charged, said plainly', () => {
     const none = inventedRun();
     for (const point of none.ledger.total.points) Object.assign(point, { carWh: 0, carPvWh: 0 });
-    expect(answerOf(none, none)[0]).toBe('2025-01-01: nothing was charged.');
+    expect(answerOf(none, none)[0]).toBe('1 January 2025: nothing was charged.');
   });
 });
 

@@ -24,7 +24,7 @@ const AIR = [-1, 1, 5, 10, 15, 18, 20, 19, 15, 10, 4, 0];
 const climate = (seed: number): Climate => ({ monthlyGhiKWhM2: GHI, monthlyTempC: AIR, seed });
 const GRID = timeGrid(Date.UTC(2025, 0, 1), 365, 60, fixedZone('UTC+1', 3600));
 const SUN = sunTrack(GRID, SITE.latitudeDeg, SITE.longitudeDeg);
-const SEEDS = Array.from({ length: 12 }, (_, i) => i + 1);
+const SEEDS = Array.from({ length: 20 }, (_, i) => i + 1);
 /** "All other losses 14 %" of J4: glass (about 3 %) and inverter (about 4 %) are their own steps here, 7.5 % are left. */
 const ROOF_30_SOUTH: PvSystem = {
   arrays: [
@@ -52,11 +52,11 @@ describe('syntheticWeather', () => {
   let years: Weather[];
   beforeAll(() => {
     years = SEEDS.map((seed) => syntheticWeather(climate(seed), SITE, GRID, SUN));
-  });
+  }, 60_000);
   const annual = (): number[] => years.map((year) => sumKWh(year.ghiWPerM2));
   const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 
-  test('months on the mean of seeds: within 10 %; the year within 2 %', () => {
+  test('months on the mean of 20 seeds: within 2 %, and so is the year', () => {
     const months = new Array<number>(12).fill(0);
     for (const year of years) {
       GRID.dayMs.forEach((_, d) => {
@@ -64,18 +64,20 @@ describe('syntheticWeather', () => {
         months[m] = (months[m] ?? 0) + sumKWh(year.ghiWPerM2, GRID.dayStart[d], GRID.dayStart[d + 1]) / years.length;
       });
     }
-    months.forEach((sum, m) => void expect(Math.abs(sum / (GHI[m] ?? 1) - 1)).toBeLessThan(0.1));
+    months.forEach((sum, m) => void expect(Math.abs(sum / (GHI[m] ?? 1) - 1), `month ${m + 1}: ${sum}`).toBeLessThan(0.02));
     expect(Math.abs(mean(annual()) / 1122 - 1)).toBeLessThan(0.02);
   });
-  test('years differ as years do: standard deviation 2 … 6 %', () => {
+  // German weather service, annual means of Germany: 950 (1987) to 1227 (2022) in 36 years, a range of 26 % of 1080: with a normal
+  // spread the range of 36 draws is 4.2 standard deviations, so 6 %, of which the trend of those years is a part.
+  test('years differ as years do: standard deviation 3.5 … 6 %', () => {
     const all = annual();
     const spread = Math.sqrt(mean(all.map((x) => (x - mean(all)) ** 2))) / mean(all);
-    expect(spread).toBeGreaterThan(0.02);
+    expect(spread, `${spread}`).toBeGreaterThan(0.035);
     expect(spread).toBeLessThan(0.06);
   });
   test('J1: diffuse share near 0.559', () => {
     const share = mean(years.map((year) => sumKWh(year.dhiWPerM2) / sumKWh(year.ghiWPerM2)));
-    expect(Math.abs(share - 0.559)).toBeLessThan(0.05);
+    expect(Math.abs(share - 0.559), `${share}`).toBeLessThan(0.05);
   });
   test('J3: plane 30° south over level, isotropic 1.080, Hay & Davies 1.109, Perez 1.130, within 2 % on the mean of four seeds', () => {
     const sums = { ghi: 0, isotropic: 0, hayDavies: 0, perez: 0 };
@@ -101,12 +103,13 @@ describe('syntheticWeather', () => {
         sums.perez += rest + perezDiffuse(sky).totalWPerM2;
       }
     }
-    expect(Math.abs(sums.isotropic / sums.ghi / 1.08 - 1)).toBeLessThan(0.02);
+    const ratios = `${sums.isotropic / sums.ghi} ${sums.hayDavies / sums.ghi} ${sums.perez / sums.ghi}`;
+    expect(Math.abs(sums.isotropic / sums.ghi / 1.08 - 1), ratios).toBeLessThan(0.02);
     expect(Math.abs(sums.hayDavies / sums.ghi / 1.109 - 1)).toBeLessThan(0.02);
     expect(Math.abs(sums.perez / sums.ghi / 1.13 - 1)).toBeLessThan(0.02);
   });
   test('J4, J15: 1082 kWh/kWp within 8 %; October to March 28.7 % within 3; yield over GHI near 0.96 … 1.00', () => {
-    const powers = years.map((year) => pvPowerW(ROOF_30_SOUTH, GRID, SUN, year));
+    const powers = years.slice(0, 8).map((year) => pvPowerW(ROOF_30_SOUTH, GRID, SUN, year));
     const yields = mean(powers.map((power) => sumKWh(power)));
     const winter = powers.map((power) =>
       GRID.dayMs.reduce(
@@ -142,8 +145,9 @@ describe('syntheticWeather', () => {
     expect(night).toBe(0);
   });
   test('temperature: mean of the table within 1 K on the mean of seeds, no jump between minutes', () => {
-    expect(Math.abs(mean(years.map((year) => mean([...year.airC]))) - mean(AIR))).toBeLessThan(1);
-    for (const year of years)
+    const few = years.slice(0, 6);
+    expect(Math.abs(mean(few.map((year) => year.airC.reduce((a, b) => a + b, 0) / GRID.steps)) - mean(AIR))).toBeLessThan(1);
+    for (const year of few)
       for (let k = 1; k < GRID.steps; k++)
         if (Math.abs((year.airC[k] ?? 0) - (year.airC[k - 1] ?? 0)) > 0.2) throw new Error(`jump at ${k}`);
   });

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { HABITS, VEHICLE_KINDS } from '../../vehicle/index.ts';
 import {
   COLD_FACTOR,

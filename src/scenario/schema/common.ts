@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** What the error texts need beside the rules themselves. Kept apart so that the JSON Schema stays free of it. */
 export interface Hint {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import * as d from '../defaults.ts';
 import { flag, num, word } from './common.ts';
 

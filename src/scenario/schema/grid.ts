@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { GRID_PHASES, MAIN_FUSE_A, SETTLEMENT_MIN, VOLTAGE_V } from '../defaults.ts';
 import { COUNTRY_CODES } from '../grid-rules.ts';
 import { csvClock, fileName, hints, num, timeOfDay, weekdays, whole, word } from './common.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { BATTERY_START_SOC, PEOPLE, ROUND_TRIP_EFFICIENCY, SEED } from '../defaults.ts';
 import {
   buildingPhases,

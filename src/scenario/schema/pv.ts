@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { INVERTER_EFFICIENCY, LOSS_PERCENT, TEMPERATURE_COEFFICIENT_PER_K } from '../defaults.ts';
 import { buildingPhases, csvClock, fileName, hints, maxGapMin, monthly, num, shiftMin, text, word } from './common.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { ELEVATION_M, STEP_S } from '../defaults.ts';
 import { hints, localDay, num, text, whole } from './common.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { CLIMATE_NAMES } from '../../sky/index.ts';
 import { SEED } from '../defaults.ts';
 import { csvClock, fileName, maxGapMin, monthly, num, seed, shiftMin, word } from './common.ts';

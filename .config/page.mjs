@@ -1,0 +1,85 @@
+// Bundles the page into one file, dist/page.html: styles, script (packed, which halves the file), and a place for a household, which
+// the command fills.
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { deflateRawSync } from 'node:zlib';
+import { build } from 'esbuild';
+
+/** @param {string} [metafile]  where to write what weighs how much */
+export async function buildPage(metafile) {
+  const { outputFiles, metafile: meta } = await build({
+    entryPoints: { page: 'src/page/main.tsx', style: 'src/page/page.css' },
+    outdir: 'dist',
+    write: false,
+    metafile: true,
+    bundle: true,
+    minify: true,
+    platform: 'browser',
+    format: 'iife',
+    target: 'es2022',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    legalComments: 'none',
+    plugins: [withoutIdle, withoutScales],
+    logOverride: { 'import-is-undefined': 'silent' },
+    logLevel: 'warning',
+  });
+  const textOf = (end) => outputFiles.find(({ path }) => path.endsWith(end)).text.trim();
+  const [script, style] = [textOf('.js'), textOf('.css')];
+  const template = readFileSync('src/page/page.html', 'utf8');
+  const unpack = /<script>([\s\S]*?)<\/script>/.exec(template)[1];
+  const filled = {
+    STYLE: style,
+    PACKED: deflateRawSync(script, { level: 9 }).toString('base64'),
+    STYLE_HASH: hashOf(style),
+    SCRIPT_HASHES: `${hashOf(unpack)} ${hashOf(script)}`,
+  };
+  const html = template.replace(/\{\{(STYLE|PACKED|STYLE_HASH|SCRIPT_HASHES)\}\}/g, (_, name) => filled[name]);
+  writeFileSync('dist/page.html', html);
+  if (metafile !== undefined) writeFileSync(metafile, JSON.stringify(meta));
+}
+
+/** Parts of zod that the page never calls and a bundler can not see to be idle: texts in forty languages, and JSON Schema. */
+const idle = new Map([
+  ['locales/index.js', []],
+  ['core/json-schema-processors.js', ['allProcessors', 'toJSONSchema']],
+  ['core/json-schema-generator.js', ['JSONSchemaGenerator']],
+  [
+    'core/to-json-schema.js',
+    [
+      'createStandardJSONSchemaMethod',
+      'createToJSONSchemaMethod',
+      'extractDefs',
+      'finalize',
+      'initializeContext',
+      'process',
+      'processSchema',
+    ],
+  ],
+]);
+
+const withoutIdle = {
+  name: 'without-idle',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/zod\/v4\/(locales|core)\/[\w-]+\.js$/ }, ({ path }) => {
+      const names = idle.get(path.split('/').slice(-2).join('/'));
+      return names === undefined ? undefined : { contents: `const none = () => {};${names.map((name) => `export { none as ${name} };`).join('')}` };
+    });
+  },
+};
+
+/** Scales of chart.js that nobody asks for stay in the file unless the bundler is told that making a class does nothing else. */
+const withoutScales = {
+  name: 'without-scales',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/chart\.js\/dist\/chart\.js$/ }, ({ path }) => ({
+      contents: readFileSync(path, 'utf8').replace(
+        /^class (LogarithmicScale|RadialLinearScale|TimeScale|TimeSeriesScale) extends (\w+) \{$([\s\S]*?)^\}$/gm,
+        'const $1 = /* @__PURE__ */ (() => class $1 extends $2 {$3})();',
+      ),
+    }));
+  },
+};
+
+/** Only this script and these styles run on the page. */
+const hashOf = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;

@@ -1,0 +1,46 @@
+import { readFile } from 'node:fs/promises';
+import { basename, dirname, resolve } from 'node:path';
+import { parse } from 'yaml';
+import { filesOf, readScenario } from '../index.ts';
+import { enter } from './door.ts';
+import { Exit, type ExitCode } from './exit-codes.ts';
+import type { CommonOptions } from './options.ts';
+import { MAX_DATA_BYTES, MAX_SCENARIO_BYTES, readText } from './read-file.ts';
+import { say, sayJson, type Terminal } from './terminal.ts';
+import { packageVersion } from './version.ts';
+import { writeFolder } from './write-whole.ts';
+
+/** Options of `sixamp page`. */
+export interface PageOptions extends CommonOptions {
+  readonly out?: string;
+}
+
+const DEFAULT_OUT = 'solar-charging.html';
+
+/** `sixamp page`: writes the page into one file, with a household in it if one is named. */
+export async function page(file: string | undefined, options: PageOptions, terminal: Terminal): Promise<ExitCode> {
+  const start = file === undefined ? { version: packageVersion() } : await startOf(file, options.json === true, terminal);
+  if (start === null) return Exit.input;
+  const out = options.out ?? DEFAULT_OUT;
+  const template = await readFile(new URL('../../dist/page.html', import.meta.url), 'utf8');
+  // A "<" would end the script element that holds the household, if it stood in a name.
+  const written = JSON.stringify(start).replaceAll('<', '\\u003c');
+  const content = template.replace('{{START}}', () => written);
+  await writeFolder(dirname(resolve(out)), [{ name: basename(out), content }], () => false);
+  if (options.json) sayJson(terminal, { ok: true, file: out, bytes: Buffer.byteLength(content), warnings: [] });
+  else say(terminal, `${out}: open it in a browser. It needs no network, and sends nothing.`);
+  return Exit.fine;
+}
+
+/** What the page starts with: the scenario as it was written, and the texts of the files that it names; null if anything is wrong. */
+async function startOf(file: string, json: boolean, terminal: Terminal) {
+  const entered = await enter(file, json, terminal);
+  if (entered === null) return null;
+  const text = await readText(file, file, MAX_SCENARIO_BYTES);
+  const { checked } = readScenario(text, file);
+  const requests = checked.ok ? filesOf(checked.value) : [];
+  const files = await Promise.all(
+    requests.map(async ({ file: name }) => ({ name, text: await readText(resolve(dirname(file), name), name, MAX_DATA_BYTES) })),
+  );
+  return { draft: parse(text) as unknown, files, version: packageVersion() };
+}

@@ -1,0 +1,7 @@
+import { basename, dirname } from 'node:path';
+import { writeFolder } from './write-whole.ts';
+
+/** Writes one page, whole or not at all. */
+export async function writePage(path: string, html: string): Promise<void> {
+  await writeFolder(dirname(path), [{ name: basename(path), content: html }], () => false);
+}

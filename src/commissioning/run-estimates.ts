@@ -1,0 +1,207 @@
+import { type CurrentFacts, currentFacts, type Estimate, type WhyNot } from './run-current.ts';
+import { type Between, betweenIn, type Stretch, stretchesIn } from './run-events.ts';
+import type { RunLog } from './run-log.ts';
+import { type Assumed, availableW, delayAt, eventsOf, type ThresholdFit, thresholdFits } from './run-thresholds.ts';
+
+/** What a log says about the settings of a running system. Delays in s. */
+export interface RunFindings {
+  readonly current: CurrentFacts;
+  /** Surplus at which charging may start, after the reserve, W. */
+  readonly thresholdW: Estimate;
+  /** The same as a part of what the least current takes. */
+  readonly surplusShare: Estimate;
+  /** Includes the vehicle's lag where the log does not say what the charger offers. */
+  readonly startDelayS: Estimate;
+  readonly startIncludesLag: boolean;
+  readonly stopDelayS: Estimate;
+  readonly switchUpDelayS: Estimate;
+  readonly switchDownDelayS: Estimate;
+  /** Includes the vehicle's lag in the same case. */
+  readonly switchPauseS: Estimate;
+  readonly lagS: Estimate;
+  readonly assumed: Assumed;
+  readonly starts: number;
+  readonly stops: number;
+  readonly switches: number;
+}
+
+/** Fits that cost no more than the best one and this are as good. */
+const AS_GOOD = 0.5;
+/** A delay is told where so many events show it exactly, and most events fit. */
+const LEAST_EXACT = 3;
+const FITTING_SHARE = 0.5;
+const SWITCHES_FITTING = 0.67;
+/** Widest interval of a share that is still told. */
+const WIDEST_SHARE = 0.1;
+/** Delays told to so many steps. */
+const WIDEST_ROWS = 2;
+
+const unknown = (why: WhyNot): Estimate => ({ known: false, why });
+
+/** Finds out how a running system is set. Every value comes with an interval, or with why the log cannot tell. */
+export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
+  const stretches = stretchesIn(log);
+  const between = betweenIn(stretches, log.table.intervalS, log.table.gapBefore);
+  const current = currentFacts(log, stretches);
+  const events = eventsOf(stretches, between);
+  const base = {
+    current,
+    assumed,
+    startIncludesLag: log.offeredA === null,
+    starts: events.starts.length,
+    stops: events.stops.length,
+    switches: between.filter(({ mayBeSwitch }) => mayBeSwitch).length,
+    lagS: lagOf(log, stretches),
+  };
+  const silent = silence(log, stretches);
+  if (silent !== null || log.surplusW === null) return { ...base, ...nothingOf(unknown(silent ?? 'no-surplus')) };
+  const n = current.phases[0] ?? null;
+  const least = n === null ? null : current.minCurrentA[n - 1];
+  const leastA = least?.known ? least.value : (least?.high ?? null);
+  const wholeW = n === null || leastA === null ? highestPlausibleW(log, stretches) : n * log.voltageV * leastA;
+  const good = asGood(thresholdFits(log, log.surplusW, events, 1.3 * wholeW, assumed));
+  const thresholdW = thresholdOf(good, events.starts.length + events.stops.length, wholeW);
+  const best = good[0];
+  const switches = switchesOf({ log, surplusW: log.surplusW, between, stretches, best, assumed, current, n });
+  const { intervalS } = log.table;
+  return {
+    ...base,
+    thresholdW,
+    surplusShare: least?.known === true ? scaled(thresholdW, wholeW) : unknown(least?.known === false ? least.why : 'no-currents'),
+    startDelayS: delayOf(good, (fit) => fit.startRows, (fit) => fit.starts, events.starts.length, intervalS),
+    stopDelayS: delayOf(good, (fit) => fit.stopRows, (fit) => fit.stops, events.stops.length, intervalS),
+    ...switches,
+  };
+}
+
+function silence({ surplusW }: RunLog, stretches: readonly Stretch[]): WhyNot | null {
+  if (stretches.length === 0) return 'no-charging';
+  return surplusW === null ? 'no-surplus' : null;
+}
+
+const nothingOf = (none: Estimate) => ({
+  thresholdW: none,
+  surplusShare: none,
+  startDelayS: none,
+  stopDelayS: none,
+  switchUpDelayS: none,
+  switchDownDelayS: none,
+  switchPauseS: none,
+});
+
+/** Where the currents are not known: the least power that was held. */
+function highestPlausibleW({ carW }: RunLog, stretches: readonly Stretch[]): number {
+  const powers = stretches.flatMap(({ from, to }) => Array.from(carW.subarray(from + 1, Math.max(from + 2, to - 1)))).sort((a, b) => a - b);
+  return Math.max(1380, powers[Math.floor(0.05 * powers.length)] ?? 1380);
+}
+
+/** The fits as good as the best, the best first. */
+function asGood(fits: readonly ThresholdFit[]): ThresholdFit[] {
+  const sorted = [...fits].sort((a, b) => a.cost - b.cost || b.starts + b.stops - (a.starts + a.stops));
+  const best = sorted[0]?.cost ?? 0;
+  return sorted.filter(({ cost }) => cost <= best + AS_GOOD);
+}
+
+function thresholdOf(good: readonly ThresholdFit[], events: number, wholeW: number): Estimate {
+  const best = good[0];
+  if (best === undefined || best.starts + best.stops < LEAST_EXACT) return unknown('too-few');
+  if (best.cost > FITTING_SHARE * events) return unknown('does-not-fit');
+  const all = good.map(({ thresholdW }) => thresholdW);
+  // Thresholds were tried at even distances: the truth may lie up to one of them beyond.
+  const pitchW = (1.3 * wholeW) / 240;
+  const [low, high] = [Math.max(0, Math.min(...all) - pitchW), Math.max(...all) + pitchW];
+  if (high - low > WIDEST_SHARE * wholeW) return { known: false, why: 'too-wide', low, high };
+  return { known: true, value: (low + high) / 2, low, high, from: best.starts + best.stops };
+}
+
+const scaled = (estimate: Estimate, whole: number): Estimate => {
+  if (estimate.known) return { ...estimate, value: estimate.value / whole, low: estimate.low / whole, high: estimate.high / whole };
+  const { low, high, why } = estimate;
+  return low === undefined || high === undefined ? { known: false, why } : { known: false, why, low: low / whole, high: high / whole };
+};
+
+function delayOf(
+  good: readonly ThresholdFit[],
+  rowsOf: (fit: ThresholdFit) => number,
+  exactOf: (fit: ThresholdFit) => number,
+  events: number,
+  intervalS: number,
+): Estimate {
+  const best = good[0];
+  if (best === undefined || exactOf(best) < LEAST_EXACT) return unknown('too-few');
+  if (best.cost > FITTING_SHARE * events || exactOf(best) < FITTING_SHARE * events * 0.5) return unknown('does-not-fit');
+  const rows = good.map(rowsOf);
+  return rowsEstimate(rowsOf(best), Math.min(...rows), Math.max(...rows), exactOf(best), intervalS);
+}
+
+/** A delay in rows as one in seconds: delays are whole steps, so half a row to either side means the same. */
+function rowsEstimate(rows: number, least: number, most: number, from: number, intervalS: number): Estimate {
+  const [low, high] = [Math.max(0, least - 0.5) * intervalS, (most + 0.5) * intervalS];
+  if (most - least > WIDEST_ROWS) return { known: false, why: 'too-wide', low, high };
+  return { known: true, value: rows * intervalS, low, high, from };
+}
+
+/** From the charger's offer to the car's current, where the log says what is offered. */
+function lagOf({ offeredA, table }: RunLog, stretches: readonly Stretch[]): Estimate {
+  if (offeredA === null) return unknown('needs-offered');
+  const lags = stretches.flatMap(({ from, offered, cutBefore }) => (offered === null || cutBefore ? [] : [from - offered]));
+  return commonest(lags, table.intervalS);
+}
+
+/** The value that most of a list share. */
+function commonest(rows: readonly number[], intervalS: number): Estimate {
+  if (rows.length === 0) return unknown('never-happened');
+  const counts = new Map<number, number>();
+  for (const one of rows) counts.set(one, (counts.get(one) ?? 0) + 1);
+  const [value = 0, count = 0] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0])[0] ?? [];
+  if (count < Math.min(LEAST_EXACT, rows.length) || count < FITTING_SHARE * rows.length) {
+    return { known: false, why: 'too-wide', low: Math.min(...rows) * intervalS, high: Math.max(...rows) * intervalS };
+  }
+  if (rows.length < 2) return unknown('too-few');
+  return rowsEstimate(value, value, value, count, intervalS);
+}
+
+interface SwitchTask {
+  readonly log: RunLog;
+  readonly surplusW: Float64Array;
+  readonly between: readonly Between[];
+  readonly stretches: readonly Stretch[];
+  readonly best: ThresholdFit | undefined;
+  readonly assumed: Assumed;
+  readonly current: CurrentFacts;
+  readonly n: number | null;
+}
+
+type SwitchEstimates = Pick<RunFindings, 'switchUpDelayS' | 'switchDownDelayS' | 'switchPauseS'>;
+
+/** Delays and pause of changes of phases. */
+function switchesOf({ log, surplusW, between, stretches, best, assumed, current, n }: SwitchTask): SwitchEstimates {
+  const never = unknown('never-happened');
+  const none: SwitchEstimates = { switchUpDelayS: never, switchDownDelayS: never, switchPauseS: never };
+  const most = current.phases[current.phases.length - 1];
+  if (n === null || most === undefined || most <= n || best === undefined) return none;
+  const available = availableW(log, surplusW, assumed, best.smoothingS);
+  // With the surplus gone it is a stall, whatever the phases of the next start.
+  const switches = between.filter(({ mayBeSwitch, before }) => mayBeSwitch && (available[before.to] ?? 0) >= best.thresholdW);
+  if (switches.length === 0) return none;
+  const mostEstimate = current.minCurrentA[most - 1];
+  const mostA = mostEstimate?.known ? mostEstimate.value : (mostEstimate?.high ?? 6);
+  const { intervalS } = log.table;
+  const delay = (up: boolean): Estimate => {
+    const mine = switches.filter(({ before, after }) => ((after.n ?? 0) > (before.n ?? 0)) === up);
+    if (mine.length === 0) return never;
+    const events = mine.map(({ before }) => ({ row: before.to, since: before.from }));
+    const others = stretches.filter((one) => one.n === (up ? n : most) && !mine.some(({ before }) => before === one));
+    const tried = THRESHOLD_SHARES.map((share) => delayAt(available, share * most * log.voltageV * mostA, events, others, up));
+    const found = tried.reduce((a, b) => (b.cost < a.cost || (b.cost === a.cost && b.exact > a.exact) ? b : a));
+    if (found.exact < LEAST_EXACT) return unknown('too-few');
+    if (found.exact < SWITCHES_FITTING * mine.length) return unknown('does-not-fit');
+    const rows = tried.filter(({ cost }) => cost <= found.cost + AS_GOOD).map((one) => one.rows);
+    return rowsEstimate(found.rows, Math.min(...rows), Math.max(...rows), found.exact, intervalS);
+  };
+  const pauses = switches.map(({ before, after }) => (after.offered ?? after.from) - before.to);
+  return { switchUpDelayS: delay(true), switchDownDelayS: delay(false), switchPauseS: commonest(pauses, intervalS) };
+}
+
+/** Parts of the upper threshold that are tried: whole, and as the share scales it where the grid tops up in proportion. */
+const THRESHOLD_SHARES = Array.from({ length: 41 }, (_, i) => 0.2 + i * 0.02);

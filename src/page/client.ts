@@ -1,0 +1,80 @@
+import type { Ask, DataFile, OutputName, Tell } from './engine/protocol.ts';
+import type { Chosen } from './state.ts';
+
+/** Long work begins when nothing has been touched for so long, ms. */
+const QUIET_MS = 250;
+
+/** Long work of each view. */
+const LONG_WORK = { promise: 'years', choice: 'sizes', setting: 'curve' } as const;
+
+/**
+ * The page's side of its two workers: one answers touches at once, the other does what takes long, and neither waits for the other.
+ */
+export class Client {
+  private readonly front: Worker;
+  private readonly back: Worker;
+  private readonly hear: (told: Tell, isLatest: boolean) => void;
+  private id = 0;
+  private answered = 0;
+  private long: Ask | null = null;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  /** @param source  text of the page's own script, which is the workers' too */
+  constructor(source: string, hear: (told: Tell, isLatest: boolean) => void) {
+    const url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
+    this.hear = hear;
+    this.front = this.start(url);
+    this.back = this.start(url);
+  }
+
+  private start(url: string): Worker {
+    const worker = new Worker(url);
+    worker.onmessage = ({ data }: MessageEvent<Tell>) => {
+      this.hear(data, !('id' in data) || data.id === this.id);
+      if (data.kind === 'beside' && data.id === this.id) this.afterQuiet();
+    };
+    worker.onerror = (event) => this.hear({ kind: 'failed', message: event.message }, true);
+    return worker;
+  }
+
+  files(files: readonly DataFile[]): void {
+    for (const worker of [this.front, this.back]) this.send(worker, { kind: 'files', files });
+  }
+
+  /** Asks for everything that the present view shows, the answer first. */
+  household(chosen: Chosen): void {
+    this.id++;
+    clearTimeout(this.timer);
+    this.send(this.back, { kind: 'rest', id: this.id, draft: chosen.draft });
+    this.send(this.front, { kind: 'answer', id: this.id, draft: chosen.draft });
+    if (chosen.day >= 0) this.day(chosen);
+    this.view(chosen);
+  }
+
+  /** Asks for what a view shows beside the answer. */
+  view({ draft, view }: Chosen): void {
+    if (view === 'choice') this.send(this.front, { kind: 'choice', id: this.id, draft });
+    const id = this.id;
+    this.long = { kind: LONG_WORK[view], id, draft };
+    // While the household's own answer is still being worked out, what takes long waits for it.
+    if (this.answered === id) this.afterQuiet();
+  }
+
+  private afterQuiet(): void {
+    this.answered = this.id;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.long !== null && this.send(this.back, this.long), QUIET_MS);
+  }
+
+  day({ draft, before, day, language }: Chosen): void {
+    this.send(this.front, { kind: 'day', id: this.id, draft, before, day, language });
+  }
+
+  output({ draft }: Chosen, name: OutputName, version: string): void {
+    this.send(this.front, { kind: 'output', id: this.id, draft, name, version });
+  }
+
+  private send(worker: Worker, ask: Ask): void {
+    worker.postMessage(ask);
+  }
+}

@@ -1,0 +1,115 @@
+import {
+  type Checked,
+  checkScenario,
+  completeScenario,
+  failed,
+  filesOf,
+  fileUnreadable,
+  houseLoad,
+  type Issue,
+  lightsUnder,
+  type Prices,
+  type Profiles,
+  passed,
+  periodMs,
+  pricesOf,
+  roofW,
+  type Scenario,
+  type ScenarioInput,
+  skyOver,
+  timeZoneUnknown,
+} from '../../index.ts';
+import { zoneOfPlatform } from '../../report/browser.ts';
+import type { Draft } from '../draft.ts';
+import { Kept } from './kept.ts';
+import type { DataFile } from './protocol.ts';
+
+/** A draft that came through the door. */
+export interface Entered {
+  /** The draft as text: two drafts with the same key are the same household. */
+  readonly key: string;
+  readonly input: ScenarioInput;
+  readonly scenario: Scenario;
+  readonly warnings: readonly Issue[];
+}
+
+/**
+ * Takes drafts through the door and makes their profiles, each part only when something that decides it has changed: a touch of
+ * the charger leaves sun, roof and house as they are.
+ */
+export class Households {
+  private readonly files = new Map<string, string>();
+  private filesVersion = 0;
+  private readonly entered: Kept<Checked<Entered>>;
+  private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
+  private readonly skies = new Kept<ReturnType<typeof skyOver>>(2);
+  private readonly lights = new Kept<ReturnType<typeof lightsUnder>>(2);
+  private readonly roofs: Kept<Float64Array>;
+  private readonly houses = new Kept<ReturnType<typeof houseLoad>>(2);
+  private readonly prices = new Kept<Prices>(2);
+  /** The last few years' roofs are kept with the air that the cars drive in; the rest of a sky takes five times the room. */
+  private readonly airs: Kept<Float64Array | null>;
+
+  /** @param years  weather years whose roofs are kept */
+  constructor(years: number) {
+    this.entered = new Kept(years + 4);
+    this.roofs = new Kept(years + 1);
+    this.airs = new Kept(years + 1);
+  }
+
+  take(files: readonly DataFile[]): void {
+    for (const { name, text } of files) this.files.set(name, text);
+    this.filesVersion++;
+    this.entered.clear();
+  }
+
+  enter(draft: Draft): Checked<Entered> {
+    const key = JSON.stringify(draft);
+    return this.entered.get(key, () => this.throughTheDoor(draft, key));
+  }
+
+  private throughTheDoor(draft: Draft, key: string): Checked<Entered> {
+    const checked = checkScenario(draft);
+    if (!checked.ok) return checked;
+    const input = checked.value;
+    const missing = filesOf(input).filter(({ file }) => !this.files.has(file));
+    const issues = missing.map((request) => fileUnreadable(request, 'it has not been dropped on this page'));
+    const { fromMs, toMs } = periodMs(input);
+    const zone = this.zones.get(`${input.site.timeZone} ${fromMs} ${toMs}`, () =>
+      zoneOfPlatform(input.site.timeZone, fromMs, toMs),
+    );
+    if (zone === null) issues.push(timeZoneUnknown(input));
+    if (zone === null || issues.length > 0) return failed(issues);
+    const whole = completeScenario(input, this.files, zone);
+    if (!whole.ok) return whole;
+    const warnings = [...checked.warnings, ...whole.warnings];
+    return passed({ key, input, scenario: whole.value, warnings });
+  }
+
+  profiles({ input, scenario }: Entered): Profiles & { readonly airC: Float64Array | null } {
+    const { site, period, weather, pv, household, grid } = input;
+    const when = `${this.filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
+    const sky = `${when} ${JSON.stringify(weather)}`;
+    const roofKey = `${sky} ${JSON.stringify(pv)}`;
+    const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky)));
+    const airC = this.airs.get(roofKey, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
+    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () => houseLoad(scenario));
+    return { pvW, ...house, airC };
+  }
+
+  pricesOf({ input, scenario }: Entered): Prices | null {
+    const { tariff } = scenario;
+    const key = `${this.filesVersion} ${JSON.stringify([input.site, input.period, input.tariff])}`;
+    return tariff === null ? null : this.prices.get(key, () => pricesOf(tariff, scenario.grid));
+  }
+
+  private skyOf(scenario: Scenario, key: string): ReturnType<typeof skyOver> {
+    return this.skies.get(key, () => skyOver(scenario));
+  }
+
+  private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
+    // Light on a plane does not depend on how large the plane is.
+    const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, ...plane }) => plane) : [];
+    return this.lights.get(`${sky} ${JSON.stringify(planes)}`, () => lightsUnder(this.skyOf(scenario, sky), scenario));
+  }
+}

@@ -1,0 +1,213 @@
+import type { ComponentChildren } from 'preact';
+import { useId, useState } from 'preact/hooks';
+import type { Issue } from '../../index.ts';
+import { isWithin, type Path, type Plain, pathKey, valueAt } from '../draft.ts';
+import { usePage, useSpeech } from './context.ts';
+
+interface FieldProps {
+  readonly path: Path;
+  readonly label: string;
+  /** Where the default comes from, or what the value means. */
+  readonly about?: string;
+}
+
+/** Label above, control, errors of the door under it, and where the default comes from behind a small button. */
+function Field({
+  path,
+  label,
+  about,
+  children,
+}: FieldProps & { children: (ids: { id: string; describedBy: string; invalid: boolean }) => ComponentChildren }) {
+  const { issues } = usePage();
+  const { words } = useSpeech();
+  const id = useId();
+  const own = issues.filter((issue) => isWithin(issue.path, path));
+  return (
+    <div class="field" id={`field-${pathKey(path)}`}>
+      <label for={id}>{label}</label>
+      {children({ id, describedBy: `${id}-errors`, invalid: own.length > 0 })}
+      <div id={`${id}-errors`} class="field-errors">
+        {own.map((issue) => (
+          <IssueText issue={issue} key={issue.code} />
+        ))}
+      </div>
+      {about === undefined ? null : (
+        <details class="about">
+          <summary>
+            <span class="sr">{label}: </span>
+            {words.where}
+          </summary>
+          <p>{about}</p>
+        </details>
+      )}
+    </div>
+  );
+}
+
+/** An issue in the words of the door, which speaks English. */
+export function IssueText({ issue }: { readonly issue: Issue }) {
+  const { words } = useSpeech();
+  return (
+    <p class="issue">
+      <span lang="en">{issue.problem}</span>{' '}
+      {issue.allowed === '' ? null : (
+        <>
+          {words.errors.allowed}: <span lang="en">{issue.allowed}</span>.{' '}
+        </>
+      )}
+      {words.errors.fix}: <span lang="en">{issue.fix}</span>
+    </p>
+  );
+}
+
+interface NumberProps extends FieldProps {
+  readonly unit: string;
+  /** Shown is the value times this: 100 for percent. */
+  readonly times?: number;
+  readonly slider?: { readonly min: number; readonly max: number; readonly step: number };
+  /** What stands there while nothing is written. */
+  readonly empty?: string;
+  /** Takes the place of setting the key. */
+  readonly onValue?: (value: Plain | undefined) => void;
+}
+
+/** A number with its unit; a slider beside it where one helps. What is no number goes to the door as it was typed. */
+export function NumberField({ path, label, unit, times = 1, slider, about, empty, onValue }: NumberProps) {
+  const { chosen, input, set, speech } = usePage();
+  const [typed, setTyped] = useState<string | null>(null);
+  const written = valueAt(chosen.draft, path);
+  const value = written ?? valueAt(input as unknown as Plain, path);
+  const shown = typeof value === 'number' ? trimmed(value * times) : value === undefined || value === null ? '' : String(value);
+  const change = (text: string): void => {
+    const next = plainOf(text, times);
+    if (onValue === undefined) set(path, next);
+    else onValue(next);
+  };
+  return (
+    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
+      {({ id, describedBy, invalid }) => (
+        <div class="number">
+          <span class="with-unit">
+            <input
+              id={id}
+              type="text"
+              inputMode="decimal"
+              autocomplete="off"
+              placeholder={empty ?? ''}
+              value={typed ?? (speech.language === 'de' ? shown.replace('.', ',') : shown)}
+              aria-invalid={invalid}
+              aria-describedby={describedBy}
+              onInput={(event) => {
+                setTyped(event.currentTarget.value);
+                change(event.currentTarget.value);
+              }}
+              onBlur={() => setTyped(null)}
+            />
+            <span class="unit">{unit}</span>
+          </span>
+          {slider === undefined ? null : (
+            <input
+              type="range"
+              aria-label={`${label}, ${unit}`}
+              {...slider}
+              value={typeof value === 'number' ? value * times : slider.min}
+              onInput={(event) => change(event.currentTarget.value)}
+            />
+          )}
+        </div>
+      )}
+    </Field>
+  );
+}
+
+/** At most six digits, as a person would write them. */
+const trimmed = (value: number): string => String(Number(value.toPrecision(6)));
+
+/** Empty: the key goes, and its default takes over. */
+function plainOf(text: string, times: number): Plain | undefined {
+  const tidy = text.trim().replace(',', '.');
+  if (tidy === '') return undefined;
+  const value = Number(tidy);
+  return Number.isFinite(value) ? Number((value / times).toPrecision(12)) : text;
+}
+
+/** Text. */
+export function TextField({ path, label, about }: FieldProps) {
+  const { chosen, set } = usePage();
+  const value = valueAt(chosen.draft, path);
+  return (
+    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
+      {({ id, describedBy, invalid }) => (
+        <input
+          id={id}
+          type="text"
+          autocomplete="off"
+          value={value === undefined || value === null ? '' : String(value)}
+          aria-invalid={invalid}
+          aria-describedby={describedBy}
+          onInput={({ currentTarget }) => set(path, currentTarget.value === '' ? undefined : currentTarget.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
+/** One of a few. */
+export interface Choice {
+  readonly key: string;
+  readonly label: string;
+}
+
+interface ChoiceProps extends FieldProps {
+  readonly choices: readonly Choice[];
+  readonly value: string;
+  readonly onChoice: (key: string) => void;
+}
+
+/** One out of many, in a list that drops down. */
+export function SelectField({ path, label, about, choices, value, onChoice }: ChoiceProps) {
+  return (
+    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
+      {({ id, describedBy, invalid }) => (
+        <select
+          id={id}
+          value={value}
+          aria-invalid={invalid}
+          aria-describedby={describedBy}
+          onChange={(event) => onChoice(event.currentTarget.value)}
+        >
+          {choices.map(({ key, label: text }) => (
+            <option key={key} value={key}>
+              {text}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
+
+/** One out of two or three, side by side. */
+export function PickField({ path, label, choices, value, onChoice }: ChoiceProps) {
+  const name = useId();
+  const { issues } = usePage();
+  const own = issues.filter((issue) => isWithin(issue.path, path));
+  return (
+    <fieldset class="field pick" id={`field-${pathKey(path)}`}>
+      <legend>{label}</legend>
+      <div class="pick-row">
+        {choices.map(({ key, label: text }) => (
+          <label key={key} class={key === value ? 'picked' : ''}>
+            <input type="radio" name={name} checked={key === value} onChange={() => onChoice(key)} />
+            <span>{text}</span>
+          </label>
+        ))}
+      </div>
+      <div class="field-errors">
+        {own.map((issue) => (
+          <IssueText issue={issue} key={issue.code} />
+        ))}
+      </div>
+    </fieldset>
+  );
+}

@@ -1,0 +1,149 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import { Chart, type Spec } from '../charts/chart-js.ts';
+import { type Paint, paintNow } from '../charts/paint.ts';
+import { usePage } from './context.ts';
+import { saveBlob } from './save.ts';
+
+/** A line of the key beside a chart. */
+export interface KeyEntry {
+  readonly label: string;
+  readonly colour: keyof Paint;
+  readonly shape: 'block' | 'line' | 'dashed' | 'outline' | 'stick';
+}
+
+interface FigureProps {
+  /** What it shows, in a sentence, for those who do not see it. */
+  readonly label: string;
+  readonly name: string;
+  readonly heightPx: number;
+  readonly spec: (paint: Paint) => Spec;
+  /** Changes when anything but the numbers does: then axes and labels are made anew too, which takes longer. */
+  readonly look: string;
+  /** A line of text for a place on the chart that is pointed at, as a part of the plot's width. */
+  readonly read?: (part: number) => string;
+  readonly legend: readonly KeyEntry[];
+  readonly table: Table;
+}
+
+/** What stands behind a chart. */
+export interface Table {
+  readonly heads: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** A chart with its key, the table behind it, and a button that saves the picture. */
+export function Figure({ label, name, heightPx, spec, look, read, legend, table }: FigureProps) {
+  const { speech, lightings } = usePage();
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const chart = useRef<Chart | null>(null);
+  const drawnLook = useRef('');
+  const readout = useRef<HTMLParagraphElement>(null);
+  const point = (event: PointerEvent): void => {
+    const area = chart.current?.chartArea;
+    if (read === undefined || area === undefined || readout.current === null) return;
+    const part = (event.offsetX - area.left) / area.width;
+    readout.current.textContent = part < 0 || part > 1 ? '' : read(part);
+  };
+  useLayoutEffect(() => {
+    const wanted = spec(paintNow());
+    if (chart.current === null) {
+      if (canvas.current !== null) chart.current = new Chart(canvas.current, wanted as never);
+      return;
+    }
+    const isSameLook =
+      drawnLook.current === `${look} ${lightings}` && chart.current.data.datasets.length === wanted.data.datasets.length;
+    drawnLook.current = `${look} ${lightings}`;
+    if (isSameLook) {
+      chart.current.data.labels = wanted.data.labels as never;
+      wanted.data.datasets.forEach(({ data }, i) => {
+        const dataset = chart.current?.data.datasets[i];
+        if (dataset !== undefined) dataset.data = data as never;
+      });
+    } else {
+      chart.current.data = wanted.data as never;
+      chart.current.options = (wanted.options ?? {}) as never;
+    }
+    chart.current.update('none');
+  }, [spec, lightings]);
+  useLayoutEffect(
+    () => () => {
+      chart.current?.destroy();
+      chart.current = null;
+    },
+    [],
+  );
+  return (
+    <figure class="chart">
+      <ul class="key" aria-hidden="true">
+        {legend.map(({ label: text, colour, shape }) => (
+          <li key={text}>
+            <span class={`swatch ${shape}`} style={{ '--swatch': `var(--${colour})` }} />
+            {text}
+          </li>
+        ))}
+      </ul>
+      <div class="canvas" style={{ height: `${heightPx}px` }}>
+        <canvas ref={canvas} role="img" aria-label={label} onPointerMove={point} onPointerDown={point} />
+      </div>
+      {read === undefined ? null : <p class="readout" ref={readout} aria-hidden="true" />}
+      <div class="under">
+        <details>
+          <summary>
+            {speech.words.promise.table}
+            <span class="sr">: {label}</span>
+          </summary>
+          <TableOf table={table} label={label} />
+        </details>
+        <button type="button" class="quiet" onClick={() => canvas.current && void savePicture(canvas.current, `${name}.png`)}>
+          {speech.words.outputs.picture}
+          <span class="sr">: {label}</span>
+        </button>
+      </div>
+    </figure>
+  );
+}
+
+/** A table that scrolls sideways where it must. */
+export function TableOf({ table, label }: { readonly table: Table; readonly label: string }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be within reach of the keyboard
+    <section class="scroll" tabIndex={0} aria-label={label}>
+      <table>
+        <thead>
+          <tr>
+            {table.heads.map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {table.rows.map(([head, ...cells]) => (
+            <tr key={head}>
+              <th scope="row">{head}</th>
+              {cells.map((cell, i) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other name and never move
+                <td key={i}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+/** A chart is see-through by nature; a picture gets paper under it. */
+async function savePicture(canvas: HTMLCanvasElement, name: string): Promise<void> {
+  const copy = document.createElement('canvas');
+  copy.width = canvas.width;
+  copy.height = canvas.height;
+  const pen = copy.getContext('2d');
+  if (pen === null) return;
+  pen.fillStyle = paintNow().paper;
+  pen.fillRect(0, 0, copy.width, copy.height);
+  pen.drawImage(canvas, 0, 0);
+  const blob = await new Promise<Blob | null>((resolve) => copy.toBlob(resolve, 'image/png'));
+  if (blob !== null) saveBlob(blob, name);
+}

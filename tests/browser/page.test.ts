@@ -1,0 +1,239 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { folder, hasBrowser, type Opened, openBrowser, openPage, ROOT, saved, settled, sixamp, writePage } from './open-page.ts';
+
+const SCENARIO = join(ROOT, 'scenarios/hillside-house.yaml');
+const MEASURED = join(ROOT, 'scenarios/measured-roof.yaml');
+
+describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
+  let browser: Browser;
+  let empty = '';
+  let hillside = '';
+  beforeAll(async () => {
+    browser = await openBrowser();
+    empty = writePage(null, 'empty.html');
+    hillside = writePage(SCENARIO, 'hillside.html');
+  });
+  afterAll(() => browser?.close());
+
+  /** Opens a page, lets the test use it, and holds it to what no page may ever do. */
+  async function using(
+    file: string,
+    use: (page: Page, opened: Opened) => Promise<void>,
+    options: Parameters<typeof openPage>[2] = {},
+  ) {
+    const opened = await openPage(browser, file, options);
+    try {
+      await use(opened.page, opened);
+      expect(opened.wrong).toEqual([]);
+    } finally {
+      await opened.context.close();
+    }
+  }
+
+  test('one file, small enough: at most 600 kB, 250 kB packed', () => {
+    const bytes = readFileSync(empty);
+    expect(bytes.length).toBeLessThanOrEqual(600_000);
+    expect(gzipSync(bytes, { level: 9 }).length).toBeLessThanOrEqual(250_000);
+  });
+
+  test('promise: a salesperson sees the sentence settle after ten years, and a larger roof change it', async () => {
+    await using(empty, async (page) => {
+      await settled(page);
+      const before = await page.locator('.said p').first().innerText();
+      expect(before).toMatch(
+        /^In nine years of ten this roof puts at least [\d,]+ kWh into the car, enough for [\d,]+ km a year\.$/,
+      );
+      await page.getByLabel('Size of the roof', { exact: true }).fill('12');
+      await settled(page);
+      expect(await page.locator('.said p').first().innerText()).not.toBe(before);
+      await expect(page.locator('.promise table').first().locator('tbody tr').count()).resolves.toBe(5);
+    });
+  });
+
+  test('choice: a designer compares three kinds of charger and takes another', async () => {
+    await using(hillside, async (page) => {
+      await page.getByRole('tab', { name: /Choice/ }).click();
+      await page.waitForSelector('.variants');
+      const cells = await page.locator('.variants tbody tr').first().locator('td').allInnerTexts();
+      expect(cells.map((cell) => /[\d,]+ kWh/.test(cell))).toEqual([true, true, true]);
+      await page.getByRole('button', { name: 'Choose: one phase' }).click();
+      await settled(page);
+      expect(await page.locator('.variants .tag').innerText()).toBe('chosen now');
+      expect(await page.getByRole('radio', { name: 'one phase' }).isChecked()).toBe(true);
+      await expect(page.locator('.choice .pair canvas').count()).resolves.toBe(2);
+    });
+  });
+
+  test('setting: an advisor moves the share, reads what it means in kilowatts, and finds the knee', async () => {
+    await using(hillside, async (page) => {
+      await page.getByRole('tab', { name: /Setting/ }).click();
+      await settled(page);
+      expect(await page.locator('.setting .said').innerText()).toContain('1.38 kW');
+      await page.getByRole('slider', { name: /Surplus share/ }).fill('50');
+      await page.waitForFunction(() => document.querySelector('.setting .said')?.textContent?.includes('0.69 kW'));
+      await settled(page);
+      expect(await page.locator('.setting .notes li').first().innerText()).toMatch(/knee/);
+      await page.locator('.setting .under summary').click();
+      await expect(page.locator('.setting .scroll tbody tr').count()).resolves.toBe(21);
+    });
+  });
+
+  test('a day: picked by keyboard, told in sentences, and set beside itself after a change', async () => {
+    await using(hillside, async (page) => {
+      await settled(page);
+      await page.locator('.day[aria-selected="true"]').focus();
+      const first = await page.locator('.day-head h3').innerText();
+      await page.keyboard.press('ArrowRight');
+      await page.waitForFunction((was) => document.querySelector('.day-head h3')?.textContent !== was, first);
+      await page.getByRole('button', { name: 'Best day' }).click();
+      await page.waitForFunction((was) => document.querySelector('.day-head h3')?.textContent === was, first);
+      expect(await page.locator('.story li').count()).toBeGreaterThan(2);
+      await page.getByRole('radio', { name: 'one phase' }).check();
+      await page.waitForSelector('.story >> nth=1');
+      expect(await page.locator('.ribbon').count()).toBe(2);
+      expect(await page.locator('.days .mind').innerText()).toMatch(/The change moves -?\+?[\d.−-]+ kWh/);
+      await page.getByRole('button', { name: 'Compare from here on' }).click();
+      await page.waitForFunction(() => document.querySelectorAll('.ribbon').length === 1);
+    });
+  });
+
+  test.each(['hillside-house', 'measured-roof'])('downloads are the files of the command, byte for byte: %s', async (name) => {
+    const scenario = join(ROOT, `scenarios/${name}.yaml`);
+    const out = mkdtempSync(join(folder, 'run-'));
+    sixamp('run', scenario, '--out', join(out, 'files'));
+    await using(writePage(scenario, `${name}-files.html`), async (page) => {
+      for (const file of ['months.csv', 'events.csv', 'steps.csv', 'summary.json']) {
+        const { name: called, bytes } = await saved(page, () => page.getByRole('button', { name: file }).click());
+        expect(called).toBe(file);
+        expect(bytes.equals(readFileSync(join(out, 'files', file))), file).toBe(true);
+      }
+    });
+  });
+
+  test('a saved scenario is read by the command, and by the page again', async () => {
+    await using(empty, async (page) => {
+      await page.getByLabel('Use of the house', { exact: true }).fill('4321');
+      await settled(page);
+      const { name, bytes } = await saved(page, () => page.getByRole('button', { name: 'Save as scenario' }).click());
+      expect(name).toBe('first-look.yaml');
+      const file = join(folder, name);
+      writeFileSync(file, bytes);
+      expect(JSON.parse(sixamp('check', file, '--json')).ok).toBe(true);
+      expect(bytes.toString()).toContain('annualKWh: 4321');
+      await page.getByLabel('Use of the house', { exact: true }).fill('2000');
+      await page.locator('input[type="file"]').setInputFiles(file);
+      await page.waitForFunction(() =>
+        document.querySelector('.taken')?.textContent?.includes('first-look.yaml'),
+      );
+      expect(await page.getByLabel('Use of the house', { exact: true }).inputValue()).toBe('4321');
+    });
+  });
+
+  test('measured PV dropped on the page takes the place of the roof', async () => {
+    await using(empty, async (page) => {
+      await drop(page, 'invented-week-pv.csv', readFileSync(join(ROOT, 'data/demo/invented-week-pv.csv'), 'utf8'));
+      await page.waitForFunction(() => document.querySelector('.taken')?.textContent?.includes('measured PV'));
+      await settled(page);
+      expect(await page.locator('.problems').count()).toBe(0);
+      expect(await page.locator('.household').innerText()).toContain('Measured, from invented-week-pv.csv');
+    });
+  });
+
+  test('bad files are refused in words, and change nothing', async () => {
+    await using(empty, async (page) => {
+      await settled(page);
+      const before = await page.locator('.said').first().innerText();
+      for (const [name, text, said] of [
+        ['notes.csv', 'day,weather\n1,fine\n', 'names no columns that are known'],
+        ['broken.yaml', 'name: [\n', 'broken.yaml:'],
+        ['picture.json', '"a text"', 'picture.json:'],
+      ] as const) {
+        await drop(page, name, text);
+        await page.waitForFunction((part) => document.querySelector('.taken')?.textContent?.includes(part), said);
+      }
+      expect(await page.locator('.said').first().innerText()).toBe(before);
+    });
+  });
+
+  test('errors stand under their field, in the words of the door, and go when mended', async () => {
+    await using(empty, async (page) => {
+      const field = page.getByLabel('Most it offers', { exact: true });
+      await field.fill('5');
+      await page.waitForSelector('.problems');
+      const under = await page.locator('[id="field-chargePoints.0.charger.maxCurrentA"] .issue').innerText();
+      expect(under).toContain('6 to 80 (amperes per phase)');
+      expect(await field.getAttribute('aria-invalid')).toBe('true');
+      await field.fill('sixteen');
+      await page.waitForFunction(() => document.querySelector('.problems')?.textContent?.includes('number'));
+      await field.fill('16');
+      await page.waitForFunction(() => document.querySelector('.problems') === null);
+    });
+  });
+
+  test('the address holds the household: a copied link brings it back', async () => {
+    await using(empty, async (page) => {
+      await page.getByLabel('Size of the roof', { exact: true }).fill('5.5');
+      await page.getByRole('tab', { name: /Setting/ }).click();
+      await page.waitForFunction(() => location.hash.length > 10);
+      await page.waitForTimeout(800);
+      const hash = new URL(page.url()).hash;
+      await using(
+        empty,
+        async (again) => {
+          expect(await again.getByLabel('Size of the roof', { exact: true }).inputValue()).toBe('5.5');
+          expect(await again.getByRole('tab', { name: /Setting/ }).getAttribute('aria-selected')).toBe('true');
+        },
+        { hash },
+      );
+      await using(
+        empty,
+        async (again) => {
+          expect(await again.getByLabel('Size of the roof', { exact: true }).inputValue()).toBe('8');
+        },
+        { hash: `${hash.slice(0, 60)}!` },
+      );
+    });
+  });
+
+  test('the promise prints on one sheet of A4', async () => {
+    await using(hillside, async (page) => {
+      await settled(page);
+      await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+      const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+      expect(pdf.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length).toBe(1);
+    });
+  });
+
+  test('a scenario whose files came along is run without asking for them', async () => {
+    await using(writePage(MEASURED, 'measured.html'), async (page) => {
+      await settled(page);
+      expect(await page.locator('.problems').count()).toBe(0);
+      expect(await page.locator('.promise .hint').first().innerText()).toContain('one year is known');
+    });
+  });
+
+  test('a name that looks like markup stays text', async () => {
+    const scenario = join(folder, 'hostile.yaml');
+    const name = '</script><img src=x onerror=alert(1)>';
+    writeFileSync(scenario, readFileSync(SCENARIO, 'utf8').replace(/^name: .*/m, `name: "${name}"`));
+    await using(writePage(scenario, 'hostile.html'), async (page) => {
+      expect(await page.locator('.in-words').innerText()).toContain(name);
+    });
+  });
+});
+
+/** Drops a file as a person would. */
+async function drop(page: Page, name: string, text: string): Promise<void> {
+  await page.evaluate(
+    ([called, content]) => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([content ?? ''], called ?? ''));
+      document.body.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+    },
+    [name, text],
+  );
+}
