@@ -1,7 +1,7 @@
 // Bundles the page into one file, dist/page.html: styles, script (packed, which halves the file), and a place for a household, which
 // the command fills.
 import { createHash } from 'node:crypto';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { deflateRawSync } from 'node:zlib';
 import { build } from 'esbuild';
 
@@ -35,6 +35,7 @@ export async function buildPage(metafile) {
     SCRIPT_HASHES: `${hashOf(unpack)} ${hashOf(script)}`,
   };
   const html = template.replace(/\{\{(STYLE|PACKED|STYLE_HASH|SCRIPT_HASHES)\}\}/g, (_, name) => filled[name]);
+  mkdirSync('dist', { recursive: true });
   writeFileSync('dist/page.html', html);
   if (metafile !== undefined) writeFileSync(metafile, JSON.stringify(meta));
 }
@@ -63,7 +64,9 @@ const withoutIdle = {
   setup({ onLoad }) {
     onLoad({ filter: /\/zod\/v4\/(locales|core)\/[\w-]+\.js$/ }, ({ path }) => {
       const names = idle.get(path.split('/').slice(-2).join('/'));
-      return names === undefined ? undefined : { contents: `const none = () => {};${names.map((name) => `export { none as ${name} };`).join('')}` };
+      return names === undefined
+        ? undefined
+        : { contents: `const none = () => {};${names.map((name) => `export { none as ${name} };`).join('')}` };
     });
   },
 };

@@ -1,4 +1,4 @@
-import { answerOf, monthTable, moneyText, summaryOf, sumsOf } from '../report/index.ts';
+import { answerOf, moneyText, monthTable, summaryOf, sumsOf } from '../report/index.ts';
 import { enter } from './door.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
 import { factsOf } from './facts.ts';

@@ -1,4 +1,4 @@
-import { commissioning } from '../index.ts';
+import { commissioning, type Language } from '../index.ts';
 import { pilotPage } from '../report/index.ts';
 import { recordOf, sayIssues } from './door.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
@@ -46,7 +46,7 @@ export async function readRecord(file: string, json: boolean, terminal: Terminal
   return null;
 }
 
-function sayRecord(lines: commissioning.PilotLines, language: commissioning.Language, terminal: Terminal): void {
+function sayRecord(lines: commissioning.PilotLines, language: Language, terminal: Terminal): void {
   const words = commissioning.PILOT_WORDS[language];
   say(terminal, styled(terminal.out, 'bold', words.title));
   for (const caution of commissioning.NOT_A_RELEASE[language]) say(terminal, `  ${caution}`);

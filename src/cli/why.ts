@@ -161,7 +161,8 @@ function tell(found: Findings, options: WhyOptions, terminal: Terminal): void {
   for (const day of told) {
     const [from, to] = stepsOfDays(run, { firstDay: day, endDay: day + 1 });
     say(terminal, `\n${bold(dayTitle(run, day, words))}${pickNote(options, words)}`);
-    say(terminal, `${daySums(run, day, words)}\n`);
+    for (const line of wrapped(daySums(run, day, words), 100)) say(terminal, line);
+    say(terminal);
     for (const line of ribbonText(run, day, names, words)) say(terminal, line);
     say(terminal);
     for (const line of accountText(linesOf(found, from, to, options), names, words)) say(terminal, line);
@@ -292,5 +293,6 @@ const outcomeRecord = (outcome: WhatIfOutcome) => ({
   stalls: outcome.stalls,
   switches: outcome.switches,
   missedKm: rounded(outcome.missedKm, 3),
+  leftInCarsKWh: rounded(outcome.leftWh / 1000, 3),
   cost: outcome.cost === null ? null : rounded(outcome.cost, 2),
 });

@@ -1,4 +1,5 @@
-import { type Language, numberText } from './language.ts';
+import type { Language } from '../explain/index.ts';
+import { numberText } from './language.ts';
 import type { Range } from './pilot-levels.ts';
 import type { PilotLine, PilotLines, ProximityLine } from './pilot-lines.ts';
 import { PILOT_WORDS, type PilotWords } from './pilot-words.ts';

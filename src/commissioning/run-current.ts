@@ -29,12 +29,18 @@ export interface CurrentFacts {
   readonly stepA: Estimate;
 }
 
+/** How the grid tops up: to the least current only, or in proportion, and then what part the surplus covers. */
+export interface TopUpFacts {
+  readonly topUp: 'minimum' | 'proportional' | null;
+  readonly coveredShare: Estimate;
+}
+
 /** A level holds where so many rows on end differ by less, A. */
 const LEVEL_ROWS = 3;
 const LEVEL_A = 0.25;
 /** Errors of the clamps, beyond noise, A. */
 const CLAMP_A = 0.2;
-/** Rows up to about two amperes above a level are compared with it, A. */
+/** Currents further from a level than this are others; those up to two amperes above it are compared with it, A. */
 const FLOOR_A = 0.6;
 
 /** What the currents say: phases, least current, step. */
@@ -45,7 +51,13 @@ export function currentFacts(log: RunLog, stretches: readonly Stretch[]): Curren
     return { phases: [], minCurrentA: [none(why), none(why), none(why)], stepA: none(why) };
   }
   const phases = [1, 2, 3].filter((n) => stretches.some((stretch) => stretch.n === n && stretch.to - stretch.from >= LEVEL_ROWS));
-  const least = (n: number): Estimate => leastCurrent(log, log.currentA ?? new Float64Array(0), stretches.filter((one) => one.n === n), n);
+  const least = (n: number): Estimate =>
+    leastCurrent(
+      log,
+      log.currentA ?? new Float64Array(0),
+      stretches.filter((one) => one.n === n),
+      n,
+    );
   return { phases, minCurrentA: [least(1), least(2), least(3)], stepA: stepOf(log.currentA, stretches) };
 }
 
@@ -68,7 +80,12 @@ function leastCurrent(log: RunLog, currentA: Float64Array, stretches: readonly S
   const atLowest = levels.filter((level) => level <= lowest + LEVEL_A);
   const value = atLowest[Math.floor(atLowest.length / 2)] ?? lowest;
   const high = value + CLAMP_A + 0.02 * value;
-  if (!isFloor(log, currentA, stretches, n, value)) return { known: false, why: 'only-at-most', high };
+  const lower = stretches.reduce(
+    (sum, { from, to }) => sum + currentA.subarray(from, to).filter((a) => a < value - FLOOR_A).length,
+    0,
+  );
+  if (lower >= LEVEL_ROWS || atLowest.length < LEVEL_ROWS || !isFloor(log, currentA, stretches, n, value))
+    return { known: false, why: 'only-at-most', high };
   return { known: true, value, low: value - CLAMP_A - 0.02 * value, high, from: atLowest.length };
 }
 
@@ -76,6 +93,9 @@ function leastCurrent(log: RunLog, currentA: Float64Array, stretches: readonly S
 const SEES_BACK_S = 120;
 /** The surplus of rows at a floor is below this part of that of rows just above it. */
 const BELOW = 0.65;
+/** So many rows must be so, and such a part of those at the level: a floor is where a car waits for the sun. */
+const FLOOR_ROWS = 5;
+const FLOOR_SHARE = 0.15;
 /** Currents at a floor differ by noise alone, A. */
 const SAME_A = 0.12;
 
@@ -99,20 +119,63 @@ function isFloor(log: RunLog, currentA: Float64Array, stretches: readonly Stretc
     }
   }
   above.sort((a, b) => a - b);
-  const usualW = above.length >= LEVEL_ROWS ? BELOW * (above[Math.floor(above.length / 2)] ?? 0) : 0.25 * n * log.voltageV * levelA;
-  return at.filter((w) => w < usualW).length >= LEVEL_ROWS;
+  const usualW =
+    above.length >= LEVEL_ROWS ? BELOW * (above[Math.floor(above.length / 2)] ?? 0) : 0.25 * n * log.voltageV * levelA;
+  const below = at.filter((w) => w < usualW).length;
+  return below >= FLOOR_ROWS && below >= FLOOR_SHARE * at.length;
 }
+
+/** Currents between the least and the highest say how the surplus is followed: so many rows are needed, so far from both, A. */
+const FOLLOWING_ROWS = 20;
+const CLEAR_A = 0.8;
+/** Followed as it is: the car takes no more than this part above the surplus. */
+const FOLLOWED = 1.06;
+
+/**
+ * How the surplus is followed, from rows in which the current is neither at its least nor at its highest.
+ *
+ * @param available  what the controller makes of the surplus, W
+ */
+export function topUpFacts(
+  log: RunLog,
+  available: Float64Array,
+  stretches: readonly Stretch[],
+  current: CurrentFacts,
+): TopUpFacts {
+  const { currentA, carW } = log;
+  const none = (why: WhyNot): TopUpFacts => ({ topUp: null, coveredShare: { known: false, why } });
+  if (currentA === null) return none('no-currents');
+  const top = stretches.reduce((most, { from, to }) => currentA.subarray(from, to).reduce((a, b) => Math.max(a, b), most), 0);
+  const ratios: number[] = [];
+  for (const stretch of stretches) {
+    const least = current.minCurrentA[(stretch.n ?? 1) - 1];
+    const leastA = least?.known ? least.value : (least?.high ?? 6);
+    const [from, to] = inner(stretch);
+    for (let k = from + 1; k < to; k++) {
+      const a = currentA[k] ?? 0;
+      if (a > leastA + CLEAR_A && a < top - CLEAR_A && (carW[k] ?? 0) > 0) ratios.push((available[k] ?? 0) / (carW[k] ?? 1));
+    }
+  }
+  if (ratios.length < FOLLOWING_ROWS) return none('too-few');
+  ratios.sort((a, b) => a - b);
+  const at = (share: number): number => ratios[Math.floor(share * (ratios.length - 1))] ?? 1;
+  if (at(0.5) > 1 / FOLLOWED) return { topUp: 'minimum', coveredShare: { known: false, why: 'never-happened' } };
+  const [low, high] = [at(0.25) * 0.97, Math.min(1, at(0.75) * 1.03)];
+  if (high - low > WIDEST_COVER) return { topUp: 'proportional', coveredShare: { known: false, why: 'too-wide', low, high } };
+  return { topUp: 'proportional', coveredShare: { known: true, value: at(0.5), low, high, from: ratios.length } };
+}
+
+/** Widest interval of the covered part that is still told. */
+const WIDEST_COVER = 0.15;
 
 /** Steps in which chargers set their current, coarsest first, A. */
 const STEPS_A = [1, 0.5, 0.25, 0.2, 0.1];
 /** Gains of the clamps that are tried. */
 const GAINS = Array.from({ length: 25 }, (_, i) => 0.94 + 0.005 * i);
-/** Misfit of numbers that have nothing to do with a step, in parts of it: 1 / √12. Well below that they sit on it. */
-const BY_CHANCE = 0.2887;
-const SITS = 0.14;
-const LEAST_LEVELS = 6;
-/** Currents closer than this are one level, A. */
-const LEVEL_BIN_A = 0.02;
+/** Numbers that have nothing to do with a step are off by 1 / √12 = 0.29 of it; well below that they sit on it. */
+const SITS = 0.16;
+const LEAST_LEVELS = 7;
+const LEAST_TRACKED = 25;
 
 /** The coarsest step on whose multiples the currents sit. */
 function stepOf(currentA: Float64Array, stretches: readonly Stretch[]): Estimate {
@@ -122,22 +185,29 @@ function stepOf(currentA: Float64Array, stretches: readonly Stretch[]): Estimate
     for (let k = from + 1; k < to; k++) values.push(currentA[k] ?? 0);
   }
   if (values.length < 20) return { known: false, why: stretches.length === 0 ? 'no-charging' : 'too-few' };
-  // Each level once: most rows are at the least or the highest current, and these say nothing about what lies between.
-  const picked = [...new Set(values.map((a) => Math.round(a / LEVEL_BIN_A)))].map((bin) => bin * LEVEL_BIN_A);
+  if (tracked(values) < LEAST_TRACKED) return { known: false, why: 'too-few' };
   for (const stepA of STEPS_A) {
-    const levels = new Set(picked.map((a) => Math.round(a / stepA)));
-    if (levels.size < LEAST_LEVELS) return { known: false, why: 'too-few' };
+    // Each level once: most rows are at the least or the highest current, and these say nothing about what lies between.
+    const binA = stepA / 6;
+    const picked = [...new Set(values.map((a) => Math.round(a / binA)))].map((bin) => bin * binA);
+    if (new Set(picked.map((a) => Math.round(a / stepA))).size < LEAST_LEVELS) return { known: false, why: 'too-few' };
     const best = Math.min(...GAINS.map((gain) => offStep(picked, stepA, gain)));
-    if (best <= SITS) return { known: true, value: stepA, low: stepA, high: stepA, from: levels.size };
-    // A step that is drowned by noise looks like chance; a finer one can not be told then.
-    if (stepA <= 0.25 && best > BY_CHANCE * 0.9) return { known: false, why: 'too-noisy', high: stepA };
+    if (best <= SITS) return { known: true, value: stepA, low: stepA, high: stepA, from: picked.length };
   }
   return { known: false, why: 'too-noisy', high: STEPS_A[STEPS_A.length - 1] ?? 0.1 };
 }
 
-/** Root mean square distance to the nearest multiple, in parts of the step; the worst tenth set aside. */
+/** Rows at other currents than the two that are most common. */
+function tracked(values: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const a of values) counts.set(Math.round(2 * a), (counts.get(Math.round(2 * a)) ?? 0) + 1);
+  const most = [...counts.values()].sort((a, b) => b - a);
+  return values.length - (most[0] ?? 0) - (most[1] ?? 0);
+}
+
+/** Root mean square distance to the nearest multiple, in parts of the step; a few set aside. */
 function offStep(values: readonly number[], stepA: number, gain: number): number {
   const off = Float64Array.from(values, (a) => Math.abs(a / gain / stepA - Math.round(a / gain / stepA))).sort();
-  const kept = off.subarray(0, Math.ceil(0.9 * off.length));
+  const kept = off.subarray(0, Math.ceil(0.93 * off.length));
   return Math.sqrt(kept.reduce((sum, d) => sum + d * d, 0) / kept.length);
 }

@@ -1,10 +1,10 @@
-import { type CurrentFacts, currentFacts, type Estimate, type WhyNot } from './run-current.ts';
+import { type CurrentFacts, currentFacts, type Estimate, type TopUpFacts, topUpFacts, type WhyNot } from './run-current.ts';
 import { type Between, betweenIn, type Stretch, stretchesIn } from './run-events.ts';
 import type { RunLog } from './run-log.ts';
 import { type Assumed, availableW, delayAt, eventsOf, type ThresholdFit, thresholdFits } from './run-thresholds.ts';
 
 /** What a log says about the settings of a running system. Delays in s. */
-export interface RunFindings {
+export interface RunFindings extends TopUpFacts {
   readonly current: CurrentFacts;
   /** Surplus at which charging may start, after the reserve, W. */
   readonly thresholdW: Estimate;
@@ -31,10 +31,15 @@ const AS_GOOD = 0.5;
 const LEAST_EXACT = 3;
 const FITTING_SHARE = 0.5;
 const SWITCHES_FITTING = 0.67;
+/** For the threshold itself, such a part of all starts and stops must be exact: it hangs on all of them at once. */
+const FITTING_THRESHOLD = 0.6;
 /** Widest interval of a share that is still told. */
 const WIDEST_SHARE = 0.1;
 /** Delays told to so many steps. */
 const WIDEST_ROWS = 2;
+
+/** Two ways to a share agree within this. */
+const APART = 0.03;
 
 const unknown = (why: WhyNot): Estimate => ({ known: false, why });
 
@@ -61,15 +66,42 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
   const wholeW = n === null || leastA === null ? highestPlausibleW(log, stretches) : n * log.voltageV * leastA;
   const good = asGood(thresholdFits(log, log.surplusW, events, 1.3 * wholeW, assumed));
   const thresholdW = thresholdOf(good, events.starts.length + events.stops.length, wholeW);
-  const best = good[0];
-  const switches = switchesOf({ log, surplusW: log.surplusW, between, stretches, best, assumed, current, n });
+  const topUp = topUpFacts(log, availableW(log, log.surplusW, assumed, good[0]?.smoothingS ?? 0), stretches, current);
+  const switches = switchesOf({
+    topUp: topUp.topUp,
+    log,
+    surplusW: log.surplusW,
+    between,
+    stretches,
+    good,
+    assumed,
+    current,
+    n,
+    wholeW,
+  });
   const { intervalS } = log.table;
   return {
     ...base,
+    ...topUp,
     thresholdW,
-    surplusShare: least?.known === true ? scaled(thresholdW, wholeW) : unknown(least?.known === false ? least.why : 'no-currents'),
-    startDelayS: delayOf(good, (fit) => fit.startRows, (fit) => fit.starts, events.starts.length, intervalS),
-    stopDelayS: delayOf(good, (fit) => fit.stopRows, (fit) => fit.stops, events.stops.length, intervalS),
+    surplusShare: agreed(
+      least?.known === true ? scaled(thresholdW, wholeW) : unknown(least?.known === false ? least.why : 'no-currents'),
+      topUp,
+    ),
+    startDelayS: delayOf(
+      good,
+      (fit) => fit.startRows,
+      (fit) => fit.starts,
+      events.starts.length,
+      intervalS,
+    ),
+    stopDelayS: delayOf(
+      good,
+      (fit) => fit.stopRows,
+      (fit) => fit.stops,
+      events.stops.length,
+      intervalS,
+    ),
     ...switches,
   };
 }
@@ -79,7 +111,17 @@ function silence({ surplusW }: RunLog, stretches: readonly Stretch[]): WhyNot | 
   return surplusW === null ? 'no-surplus' : null;
 }
 
+/** A share that starts and stops show must be the one that the currents show, where these show any. */
+function agreed(share: Estimate, { topUp, coveredShare }: TopUpFacts): Estimate {
+  if (topUp !== 'proportional' || !share.known) return share;
+  const low = coveredShare.low ?? 0;
+  const high = coveredShare.high ?? 1;
+  return share.value > low - APART && share.value < high + APART ? share : unknown('does-not-fit');
+}
+
 const nothingOf = (none: Estimate) => ({
+  topUp: null,
+  coveredShare: none,
   thresholdW: none,
   surplusShare: none,
   startDelayS: none,
@@ -91,7 +133,9 @@ const nothingOf = (none: Estimate) => ({
 
 /** Where the currents are not known: the least power that was held. */
 function highestPlausibleW({ carW }: RunLog, stretches: readonly Stretch[]): number {
-  const powers = stretches.flatMap(({ from, to }) => Array.from(carW.subarray(from + 1, Math.max(from + 2, to - 1)))).sort((a, b) => a - b);
+  const powers = stretches
+    .flatMap(({ from, to }) => Array.from(carW.subarray(from + 1, Math.max(from + 2, to - 1))))
+    .sort((a, b) => a - b);
   return Math.max(1380, powers[Math.floor(0.05 * powers.length)] ?? 1380);
 }
 
@@ -104,8 +148,8 @@ function asGood(fits: readonly ThresholdFit[]): ThresholdFit[] {
 
 function thresholdOf(good: readonly ThresholdFit[], events: number, wholeW: number): Estimate {
   const best = good[0];
-  if (best === undefined || best.starts + best.stops < LEAST_EXACT) return unknown('too-few');
-  if (best.cost > FITTING_SHARE * events) return unknown('does-not-fit');
+  if (best === undefined || best.starts + best.stops < 2 * LEAST_EXACT) return unknown('too-few');
+  if (best.starts + best.stops < FITTING_THRESHOLD * events) return unknown('does-not-fit');
   const all = good.map(({ thresholdW }) => thresholdW);
   // Thresholds were tried at even distances: the truth may lie up to one of them beyond.
   const pitchW = (1.3 * wholeW) / 240;
@@ -115,9 +159,12 @@ function thresholdOf(good: readonly ThresholdFit[], events: number, wholeW: numb
 }
 
 const scaled = (estimate: Estimate, whole: number): Estimate => {
-  if (estimate.known) return { ...estimate, value: estimate.value / whole, low: estimate.low / whole, high: estimate.high / whole };
+  if (estimate.known)
+    return { ...estimate, value: estimate.value / whole, low: estimate.low / whole, high: estimate.high / whole };
   const { low, high, why } = estimate;
-  return low === undefined || high === undefined ? { known: false, why } : { known: false, why, low: low / whole, high: high / whole };
+  return low === undefined || high === undefined
+    ? { known: false, why }
+    : { known: false, why, low: low / whole, high: high / whole };
 };
 
 function delayOf(
@@ -131,14 +178,14 @@ function delayOf(
   if (best === undefined || exactOf(best) < LEAST_EXACT) return unknown('too-few');
   if (best.cost > FITTING_SHARE * events || exactOf(best) < FITTING_SHARE * events * 0.5) return unknown('does-not-fit');
   const rows = good.map(rowsOf);
-  return rowsEstimate(rowsOf(best), Math.min(...rows), Math.max(...rows), exactOf(best), intervalS);
+  return rowsEstimate(Math.min(...rows), Math.max(...rows), exactOf(best), intervalS);
 }
 
 /** A delay in rows as one in seconds: delays are whole steps, so half a row to either side means the same. */
-function rowsEstimate(rows: number, least: number, most: number, from: number, intervalS: number): Estimate {
+function rowsEstimate(least: number, most: number, from: number, intervalS: number): Estimate {
   const [low, high] = [Math.max(0, least - 0.5) * intervalS, (most + 0.5) * intervalS];
   if (most - least > WIDEST_ROWS) return { known: false, why: 'too-wide', low, high };
-  return { known: true, value: rows * intervalS, low, high, from };
+  return { known: true, value: Math.round((least + most) / 2) * intervalS, low, high, from };
 }
 
 /** From the charger's offer to the car's current, where the log says what is offered. */
@@ -158,26 +205,41 @@ function commonest(rows: readonly number[], intervalS: number): Estimate {
     return { known: false, why: 'too-wide', low: Math.min(...rows) * intervalS, high: Math.max(...rows) * intervalS };
   }
   if (rows.length < 2) return unknown('too-few');
-  return rowsEstimate(value, value, value, count, intervalS);
+  return rowsEstimate(value, value, count, intervalS);
 }
 
 interface SwitchTask {
+  readonly topUp: TopUpFacts['topUp'];
   readonly log: RunLog;
   readonly surplusW: Float64Array;
   readonly between: readonly Between[];
   readonly stretches: readonly Stretch[];
-  readonly best: ThresholdFit | undefined;
+  readonly good: readonly ThresholdFit[];
   readonly assumed: Assumed;
   readonly current: CurrentFacts;
   readonly n: number | null;
+  /** What the least current takes on the fewest phases, W. */
+  readonly wholeW: number;
 }
 
 type SwitchEstimates = Pick<RunFindings, 'switchUpDelayS' | 'switchDownDelayS' | 'switchPauseS'>;
 
 /** Delays and pause of changes of phases. */
-function switchesOf({ log, surplusW, between, stretches, best, assumed, current, n }: SwitchTask): SwitchEstimates {
+function switchesOf({
+  log,
+  surplusW,
+  between,
+  stretches,
+  good,
+  assumed,
+  current,
+  n,
+  wholeW,
+  topUp,
+}: SwitchTask): SwitchEstimates {
   const never = unknown('never-happened');
   const none: SwitchEstimates = { switchUpDelayS: never, switchDownDelayS: never, switchPauseS: never };
+  const best = good[0];
   const most = current.phases[current.phases.length - 1];
   if (n === null || most === undefined || most <= n || best === undefined) return none;
   const available = availableW(log, surplusW, assumed, best.smoothingS);
@@ -187,21 +249,27 @@ function switchesOf({ log, surplusW, between, stretches, best, assumed, current,
   const mostEstimate = current.minCurrentA[most - 1];
   const mostA = mostEstimate?.known ? mostEstimate.value : (mostEstimate?.high ?? 6);
   const { intervalS } = log.table;
+  // Smoothings that explain starts and stops as well as the best one.
+  const smoothings = [...new Set(good.map(({ smoothingS }) => smoothingS))].map((smoothingS) =>
+    availableW(log, surplusW, assumed, smoothingS),
+  );
+  const scaledShare = best.thresholdW / wholeW;
+  const shares = topUp === 'minimum' ? [1] : topUp === 'proportional' ? [scaledShare] : [1, scaledShare];
   const delay = (up: boolean): Estimate => {
-    const mine = switches.filter(({ before, after }) => ((after.n ?? 0) > (before.n ?? 0)) === up);
+    const mine = switches.filter(({ before, after }) => (after.n ?? 0) > (before.n ?? 0) === up);
     if (mine.length === 0) return never;
     const events = mine.map(({ before }) => ({ row: before.to, since: before.from }));
     const others = stretches.filter((one) => one.n === (up ? n : most) && !mine.some(({ before }) => before === one));
-    const tried = THRESHOLD_SHARES.map((share) => delayAt(available, share * most * log.voltageV * mostA, events, others, up));
+    // The upper threshold is whole, or scaled by the share where the grid tops up in proportion.
+    const tried = smoothings.flatMap((smoothed) =>
+      shares.map((share) => delayAt(smoothed, share * most * log.voltageV * mostA, events, others, up)),
+    );
     const found = tried.reduce((a, b) => (b.cost < a.cost || (b.cost === a.cost && b.exact > a.exact) ? b : a));
     if (found.exact < LEAST_EXACT) return unknown('too-few');
     if (found.exact < SWITCHES_FITTING * mine.length) return unknown('does-not-fit');
     const rows = tried.filter(({ cost }) => cost <= found.cost + AS_GOOD).map((one) => one.rows);
-    return rowsEstimate(found.rows, Math.min(...rows), Math.max(...rows), found.exact, intervalS);
+    return rowsEstimate(Math.min(...rows), Math.max(...rows), found.exact, intervalS);
   };
   const pauses = switches.map(({ before, after }) => (after.offered ?? after.from) - before.to);
   return { switchUpDelayS: delay(true), switchDownDelayS: delay(false), switchPauseS: commonest(pauses, intervalS) };
 }
-
-/** Parts of the upper threshold that are tried: whole, and as the share scales it where the grid tops up in proportion. */
-const THRESHOLD_SHARES = Array.from({ length: 41 }, (_, i) => 0.2 + i * 0.02);

@@ -22,7 +22,8 @@ export function stretchesIn(log: RunLog): Stretch[] {
   let from = -1;
   for (let k = 0; k <= rows; k++) {
     const on = k < rows && draws(log, k);
-    const breaks = k === rows || gapBefore[k] === 1 || (from >= 0 && on && phasesAt(log, k) !== phasesAt(log, from) && isSteadyChange(log, k));
+    const breaks =
+      k === rows || gapBefore[k] === 1 || (from >= 0 && on && phasesAt(log, k) !== phasesAt(log, from) && isSteadyChange(log, k));
     if (from >= 0 && (!on || breaks)) {
       stretches.push(stretchOf(log, from, k, stretches[stretches.length - 1]));
       from = -1;

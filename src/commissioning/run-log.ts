@@ -62,7 +62,18 @@ export function readRunLog(text: string, file: string, voltageV: number): Checke
   const houseW = column('house_w');
   const gridW = importUp(column('grid_w'), carW, { pvW, houseW, note });
   const surplusW = surplusOf(pvW, houseW, gridW, carW);
-  const log = { table, pvW, houseW, gridW, carW, phases, currentA: currentOf(lines, phases), offeredA: column('offered_a'), surplusW, voltageV };
+  const log = {
+    table,
+    pvW,
+    houseW,
+    gridW,
+    carW,
+    phases,
+    currentA: currentOf(lines, phases),
+    offeredA: column('offered_a'),
+    surplusW,
+    voltageV,
+  };
   return passed(log, [...read.warnings, ...notes]);
 }
 
@@ -83,7 +94,12 @@ function atRestZero(values: Float64Array, name: string, least: number, most: num
   const smooth = restLevels(values, most);
   const largest = smooth.reduce((top, a) => Math.max(top, Math.abs(a)), 0);
   if (!(largest > least)) return values;
-  note('log-offset', name, `It shows up to ${Number(largest.toPrecision(2))} while the car draws nothing.`, 'that is taken off, as it is at the time');
+  note(
+    'log-offset',
+    name,
+    `It shows up to ${Number(largest.toPrecision(2))} while the car draws nothing.`,
+    'that is taken off, as it is at the time',
+  );
   return values.map((value, i) => value - (smooth[i] ?? 0));
 }
 
@@ -135,7 +151,8 @@ function importUp(
   for (let k = 1; k < carW.length; k++) {
     const car = (carW[k] ?? 0) - (carW[k - 1] ?? 0);
     const grid = (gridW[k] ?? 0) - (gridW[k - 1] ?? 0);
-    if (Math.abs(car) > DRAWS_W && Number.isFinite(grid)) along += Math.sign(car) * Math.sign(grid) * (Math.abs(grid) > 300 ? 1 : 0);
+    if (Math.abs(car) > DRAWS_W && Number.isFinite(grid))
+      along += Math.sign(car) * Math.sign(grid) * (Math.abs(grid) > 300 ? 1 : 0);
   }
   const exportUp = along <= -3;
   const turned = exportUp ? gridW.map((w) => -w) : gridW;
@@ -145,11 +162,18 @@ function importUp(
 }
 
 function noteImbalance(gridW: Float64Array, carW: Float64Array, pvW: Float64Array, houseW: Float64Array, note: Note): void {
-  const off = Float64Array.from(gridW, (grid, k) => Math.abs((houseW[k] ?? 0) + (carW[k] ?? 0) - (pvW[k] ?? 0) - grid)).filter(Number.isFinite).sort();
+  const off = Float64Array.from(gridW, (grid, k) => Math.abs((houseW[k] ?? 0) + (carW[k] ?? 0) - (pvW[k] ?? 0) - grid))
+    .filter(Number.isFinite)
+    .sort();
   const middle = off[Math.floor(off.length / 2)] ?? 0;
   const high = off[Math.floor(off.length * 0.9)] ?? 0;
   if (middle < 60 && high < 400) return;
-  note('log-unbalanced', 'pv_w, house_w, grid_w, car_w', `They do not add up: half the rows are off by ${Math.round(middle)} W or more.`, 'pv_w and house_w are used; a home battery, or house_w with the car in it, would explain it');
+  note(
+    'log-unbalanced',
+    'pv_w, house_w, grid_w, car_w',
+    `They do not add up: half the rows are off by ${Math.round(middle)} W or more.`,
+    'pv_w and house_w are used; a home battery, or house_w with the car in it, would explain it',
+  );
 }
 
 function surplusOf(

@@ -93,21 +93,28 @@ function runsAt(available: Float64Array, thresholdW: number, events: RunEvents):
     while (row - run >= since && holds(row - run, above)) run++;
     return run;
   };
-  const longest = (from: number, to: number, above: boolean): number => {
-    let most = 0;
-    let run = 0;
-    for (let k = from; k < to; k++) {
-      run = holds(k, above) ? run + 1 : 0;
-      if (run > most) most = run;
-    }
-    return most;
-  };
+  const longest = (from: number, to: number, above: boolean): number => longestRun(available, from, to, thresholdW, above);
   return {
     atStarts: events.starts.map(({ row, since }) => runBefore(row, since, true)),
     atStops: events.stops.map(({ row, since }) => runBefore(row, since, false)),
-    idle: events.starts.map(({ row, since }, i) => longest(since, row - (runBefore(row, since, true)), true) * (i === 0 && since === 0 ? 0 : 1)),
+    idle: events.starts.map(
+      ({ row, since }, i) => longest(since, row - runBefore(row, since, true), true) * (i === 0 && since === 0 ? 0 : 1),
+    ),
     charging: events.stops.map(({ row, since }) => longest(since, row - runBefore(row, since, false), false)),
   };
+}
+
+/** The longest run of rows in which a condition holds; rows without a value are below. */
+function longestRun(available: Float64Array, from: number, to: number, thresholdW: number, above: boolean): number {
+  let most = 0;
+  let run = 0;
+  for (let k = Math.max(0, from); k < to; k++) {
+    if ((available[k] ?? 0) >= thresholdW - 1e-6 === above) {
+      run++;
+      if (run > most) most = run;
+    } else run = 0;
+  }
+  return most;
 }
 
 /** Cost of an event that a delay does not explain, of one that comes later than it should, and of one that should have come. */
@@ -147,19 +154,34 @@ const THRESHOLDS = 240;
  *
  * @returns all fits, for the caller to find the best and those as good
  */
-export function thresholdFits(log: RunLog, surplusW: Float64Array, events: RunEvents, highestW: number, assumed: Assumed): ThresholdFit[] {
+export function thresholdFits(
+  log: RunLog,
+  surplusW: Float64Array,
+  events: RunEvents,
+  highestW: number,
+  assumed: Assumed,
+): ThresholdFit[] {
   const smoothings = assumed.smoothingS === null ? SMOOTHINGS_S : [assumed.smoothingS];
-  return smoothings.flatMap((smoothingS) => {
+  const ways = smoothings.flatMap((smoothingS) => {
     const available = availableW(log, surplusW, assumed, smoothingS);
-    return lagsTried(log).flatMap((lagRows) => {
-      const acted = { ...events, starts: events.starts.map((start) => ({ ...start, row: start.row - lagRows })) };
-      return Array.from({ length: THRESHOLDS }, (_, i) => {
-        const fit = fitAt(available, ((i + 1) * highestW) / THRESHOLDS, smoothingS, acted);
-        return { ...fit, startRows: fit.startRows + lagRows };
-      });
-    });
+    return lagsTried(log).map((lagRows) => ({ smoothingS, available, lagRows }));
   });
+  const fits = ({ smoothingS, available, lagRows }: (typeof ways)[number], every: number): ThresholdFit[] => {
+    const acted = { ...events, starts: events.starts.map((start) => ({ ...start, row: start.row - lagRows })) };
+    return Array.from({ length: THRESHOLDS / every }, (_, i) => {
+      const fit = fitAt(available, ((i + 1) * every * highestW) / THRESHOLDS, smoothingS, acted);
+      return { ...fit, startRows: fit.startRows + lagRows };
+    });
+  };
+  // A coarse look first: ways of smoothing and lagging that fit much worse than the best need no closer one.
+  const coarse = ways.map((way) => Math.min(...fits(way, COARSE).map(({ cost }) => cost)));
+  const limit = Math.min(...coarse) + WORTH_A_LOOK;
+  return ways.filter((_, i) => (coarse[i] ?? Infinity) <= limit).flatMap((way) => fits(way, 1));
 }
+
+/** Every so many thresholds for a coarse look; ways within so much cost of the best are looked at closely. */
+const COARSE = 5;
+const WORTH_A_LOOK = 3;
 
 /** Where the charger's act is not seen, the car's first current may lag behind it, up to so long, s. */
 const LONGEST_LAG_S = 120;
@@ -174,10 +196,18 @@ function fitAt(available: Float64Array, thresholdW: number, smoothingS: number, 
   const runs = runsAt(available, thresholdW, events);
   const rested = events.starts.map((start) => start.rested);
   // After a stop the charger may rest: what stood in that time asked for nothing.
-  const start = bestDelay(runs.atStarts, rested, runs.idle.filter((_, i) => rested[i] !== true));
+  const start = bestDelay(
+    runs.atStarts,
+    rested,
+    runs.idle.filter((_, i) => rested[i] !== true),
+  );
   const stalls = runs.atStops.map((run, i) => (run === 0 && events.stops[i]?.maySwitch === true ? null : run));
   const counted = stalls.flatMap((run) => (run === null ? [] : [run]));
-  const stop = bestDelay(counted, counted.map(() => false), runs.charging);
+  const stop = bestDelay(
+    counted,
+    counted.map(() => false),
+    runs.charging,
+  );
   return {
     thresholdW,
     smoothingS,
@@ -203,14 +233,10 @@ export function delayAt(
     while (row - run >= since && holds(row - run)) run++;
     return run;
   });
-  const idle = without.map(({ from, to }) => {
-    let most = 0;
-    let run = 0;
-    for (let k = from; k < to; k++) {
-      run = holds(k) ? run + 1 : 0;
-      most = Math.max(most, run);
-    }
-    return most;
-  });
-  return bestDelay(runs, runs.map(() => false), idle);
+  const idle = without.map(({ from, to }) => longestRun(available, from, to, thresholdW, above));
+  return bestDelay(
+    runs,
+    runs.map(() => false),
+    idle,
+  );
 }

@@ -27,9 +27,7 @@ export const houseOnPhaseW = (run: Run, p: number, k: number): number =>
 
 /** What a home battery that comes first took of PV in a step, W. */
 export const batteryFirstW = (run: Run, k: number): number =>
-  run.plan.battery === null
-    ? 0
-    : Math.max(0, at(run.columns.pvW, k) - at(houseW(run), k) - at(run.columns.surplusW, k));
+  run.plan.battery === null ? 0 : Math.max(0, at(run.columns.pvW, k) - at(houseW(run), k) - at(run.columns.surplusW, k));
 
 /** The part of the surplus in a step that an export limit kept from the controller's sight, W. */
 export function hiddenW(run: Run, k: number): number {

@@ -66,7 +66,13 @@ function partsAt(run: Run, point: number, k: number, phase: number | null): Part
       hidden: 0,
     };
   }
-  return { pv: -at(columns.pvW, k), house: at(houseW(run), k), battery, earlier: earlierW(run, point, k), hidden: hiddenW(run, k) };
+  return {
+    pv: -at(columns.pvW, k),
+    house: at(houseW(run), k),
+    battery,
+    earlier: earlierW(run, point, k),
+    hidden: hiddenW(run, k),
+  };
 }
 
 const earlierW = ({ columns }: Run, point: number, k: number): number =>

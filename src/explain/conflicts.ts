@@ -2,7 +2,8 @@ import { isoLocal, stepStartMs } from '../base/index.ts';
 import { type PhaseRules, roundDownToStep, SAME_W } from '../charging/index.ts';
 import { countryOfZone, GRID_RULES, gridRule, type Scenario } from '../scenario/index.ts';
 import { type Plan, type PointPlan, planOf, reachOf } from '../simulate/index.ts';
-import { amps, kw, listed, phasesInWords, plain } from './words.ts';
+import type { Catalogue } from './lang/catalogue.ts';
+import { EN } from './lang/en.ts';
 
 /** Something in a scenario that gets in the way of something else in it, with the numbers that meet. `point` counts from 0. */
 export type Conflict =
@@ -159,48 +160,12 @@ function exportConflicts({ rules, needs }: PointPlan, plan: Plan, i: number): Co
   return [{ code: 'export-limit-hides-phases', point: i, n: most.n, exportLimitW, seenW, neededW }];
 }
 
-/** A conflict as an English sentence. `pointNames`: one a charge point. */
-export function conflictSentence(conflict: Conflict, pointNames: readonly string[]): string {
-  const say = SENTENCES[conflict.code] as (numbers: Conflict) => string;
-  return 'point' in conflict ? `At ${pointNames[conflict.point]}: ${say(conflict)}` : say(conflict);
+/** A conflict as a sentence. `pointNames`: one a charge point. */
+export function conflictSentence(conflict: Conflict, pointNames: readonly string[], words: Catalogue = EN): string {
+  const say = words.conflicts[conflict.code] as (numbers: Conflict) => string;
+  const sentence = say(conflict);
+  return 'point' in conflict ? words.meaning.at(pointNames[conflict.point] ?? '') + sentence : sentence;
 }
 
-type Sentences = { readonly [C in Conflict['code']]: (numbers: Extract<Conflict, { code: C }>) => string };
-
-const otherwise = (alone: boolean): string => (alone ? '' : ' while no other car draws on the other phases');
-
-const SENTENCES: Sentences = {
-  'imbalance-holds': ({ n, limitA, endsAtA, couldA, alone }) =>
-    `charging on ${phasesInWords(n)} ends at ${amps(endsAtA)} under the imbalance limit of ${amps(limitA)}${otherwise(alone)}; charger and car could take ${amps(couldA)}.`,
-  'imbalance-forbids': ({ n, limitA, minA, alone }) =>
-    `on ${phasesInWords(n)} the car needs ${amps(minA)}, and the imbalance limit of ${amps(limitA)} does not allow them${otherwise(alone)}.`,
-  'imbalance-not-given': ({ country, countryCode, limitA }) =>
-    `No imbalance limit is given, and in ${country} there is one, of ${amps(limitA)} as far as is known: write grid.country: ${countryCode}, or imbalanceLimitA as the grid operator says.`,
-  'minimum-above-fuse': ({ n, minA, fuseA, never }) =>
-    `the car needs ${amps(minA)} on ${phasesInWords(n)}, and the main fuse carries ${amps(fuseA)}: ${neverOn(n, never)}.`,
-  'minimum-above-contract': ({ n, minW, contractW, never }) =>
-    `the car needs ${kw(minW)} on ${phasesInWords(n)}, and the contract allows ${kw(contractW)}: ${neverOn(n, never)}.`,
-  'minimum-above-dimming': ({ n, minW, toW, never }) =>
-    `the car needs ${kw(minW)} on ${phasesInWords(n)}, and the operator dims to ${kw(toW)}: in those hours ${neverOn(n, never)}.`,
-  'departure-above-target': ({ askedKm, targetKm }) =>
-    `${plain(askedKm, 0)} km are asked for at departure, and charging ends at ${plain(targetKm, 0)} km: raise targetSoc or ask for less.`,
-  'departure-out-of-reach': ({ missed, departures, firstAt, askedKm, firstHasKm }) =>
-    `${missed} of ${departures} departures cannot have ${plain(askedKm, 0)} km in the battery, even at full current from the moment the car is plugged in; the first, on ${firstAt}, would have ${plain(firstHasKm, 0)} km.`,
-  'share-starts-always': ({ powerW, atFull }) =>
-    `a surplus share of 0 waits for no sun: charging starts day and night, at ${kw(powerW)}${atFull ? ', the full current' : ''}.`,
-  'export-limit-hides-start': ({ exportLimitW, neededW, ...by }) =>
-    `surplus charging ${by.byBattery || by.byNeeds || by.byOtherCar ? 'cannot start by itself' : 'can never start'} behind the export limit of ${kw(exportLimitW)}: the controller sees no more than that and needs ${kw(neededW)}${helped(by)}. Write seesCurtailedPv: true if it knows what the roof could give.`,
-  'export-limit-hides-phases': ({ n, exportLimitW, seenW, neededW }) =>
-    `it can never go to ${phasesInWords(n)} for surplus: behind the export limit of ${kw(exportLimitW)} the controller sees at most ${kw(seenW)} while the car charges, and needs ${kw(neededW)}. Write seesCurtailedPv: true if it knows what the roof could give.`,
-};
-
-const neverOn = (n: number, never: boolean): string => (never ? 'it cannot charge' : `it cannot charge on ${phasesInWords(n)}`);
-
-function helped({ byBattery, byNeeds, byOtherCar }: { byBattery: boolean; byNeeds: boolean; byOtherCar: boolean }): string {
-  const ways = [
-    byBattery ? 'the home battery takes the rest' : '',
-    byNeeds ? 'the car must charge anyway' : '',
-    byOtherCar ? 'a car further down the list draws' : '',
-  ].filter((way) => way !== '');
-  return ways.length === 0 ? '' : `, unless ${listed(ways).replace(' and ', ' or ')}`;
-}
+/** A sentence for every kind of conflict. */
+export type ConflictWords = { readonly [C in Conflict['code']]: (numbers: Extract<Conflict, { code: C }>) => string };

@@ -2,20 +2,23 @@ import { stepStartMs, wallClockAt } from '../base/index.ts';
 import type { PointRules } from '../charging/index.ts';
 import type { ChargePoint, Household, Scenario, Usage } from '../scenario/index.ts';
 import { type Plan, planOf } from '../simulate/index.ts';
+import { conflictSentence, conflictsOf } from './conflicts.ts';
 import type { Catalogue, WeeklyUsage } from './lang/catalogue.ts';
 import { EN } from './lang/en.ts';
 
 /**
- * What a scenario means, in sentences: the household, the thresholds in kW, and what can never happen in it.
+ * What a scenario means, in sentences: the household, the thresholds in kW, what can never happen in it, and what gets in the way of what.
  *
  * Every number is computed by the code that the run uses. Good for reading a scenario back to its author before anything is run.
  */
 export function meaningOf(scenario: Scenario, words: Catalogue = EN): string[] {
   const plan = planOf(scenario);
+  const names = scenario.chargePoints.map(({ name }) => name);
   return [
     ...householdMeaning(scenario, words),
     ...plan.points.flatMap(({ rules }, i) => pointMeaning(scenario.chargePoints[i], rules, scenario, words)),
     ...neverOf(scenario, plan, words),
+    ...conflictsOf(scenario, plan).map((conflict) => conflictSentence(conflict, names, words)),
   ];
 }
 
@@ -90,14 +93,14 @@ function neverOf(scenario: Scenario, plan: Plan, { meaning }: Catalogue): string
     const said: string[] = [];
     if (highestW < startW) said.push(meaning.neverStarts(highestW, startW));
     else if (rules.switches && highestW < upW) said.push(meaning.neverMorePhases(highestW, upW, rules.most.n));
-    if (rules.least.thresholdW === 0) said.push(meaning.asksForNothing);
     said.push(...fuseNever(rules, plan, meaning));
     return said.map((sentence) => meaning.at(scenario.chargePoints[i]?.name ?? '') + sentence);
   });
 }
 
 function fuseNever({ least, most, switches }: PointRules, { mainFuseA }: Plan, meaning: Catalogue['meaning']): string[] {
-  if (mainFuseA < least.minA) return [meaning.fuseForbids(mainFuseA, least.minA)];
+  // A fuse below the minimum is told among the conflicts.
+  if (mainFuseA < least.minA) return [];
   const way = switches ? most : least;
   return mainFuseA >= way.maxA ? [] : [meaning.fuseHolds(mainFuseA, way.maxA)];
 }

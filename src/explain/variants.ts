@@ -150,9 +150,7 @@ function carFirst(scenario: Scenario): Scenario | null {
 }
 
 const withCurrentStep = (scenario: Scenario, currentStepA: number): Scenario | null =>
-  withPoints(scenario, (point) =>
-    point.charger.currentStepA === currentStepA ? null : withCharger(point, { currentStepA }),
-  );
+  withPoints(scenario, (point) => (point.charger.currentStepA === currentStepA ? null : withCharger(point, { currentStepA })));
 
 /** A roof larger in all its planes, with an inverter to match: its power is that of the roof there is, times a factor. */
 function moreRoof(scenario: Scenario): ChangedHousehold | null {

@@ -1,3 +1,4 @@
+import { WH_PER_KWH } from '../base/index.ts';
 import type { Scenario } from '../scenario/index.ts';
 import {
   freshColumns,
@@ -11,6 +12,7 @@ import {
   type Run,
   runPlan,
 } from '../simulate/index.ts';
+import { storedWh } from './events.ts';
 import { allDays, type DayRange, planOfDays, profilesOfDays, stepsOfDays } from './slice.ts';
 import { type ChangedHousehold, type VariantName, variantsOf } from './variants.ts';
 
@@ -26,11 +28,16 @@ export interface WhatIfOutcome {
   readonly stalls: number;
   readonly switches: number;
   readonly missedKm: number;
+  /** Energy in the cars at the end, Wh. */
+  readonly leftWh: number;
   /** Cost of the whole household in the tariff's currency; null without a tariff. */
   readonly cost: number | null;
 }
 
-/** What would have come of one change. Ranks count from 1; hours never rank, since they flatter slow charging. */
+/**
+ * What would have come of one change. Ranks count from 1; hours never rank, since they flatter slow charging. For the rank by cost, what
+ * is left in the cars beyond the household as it is counts at the mean price of import: an emptier car is no saving.
+ */
 export interface WhatIf {
   readonly name: VariantName;
   readonly outcome: WhatIfOutcome;
@@ -71,7 +78,9 @@ export function whatIfs(scenario: Scenario, run: Run, profiles: ProfilesWithWeat
     name: variant.name,
     outcome: outcome(variant.onPlan(planOf(variant.scenario, airC)), profilesFor(variant, profiles)),
   }));
-  return { days, isWhole, asItIs: outcome(run.plan, profiles), changes: ranked(found) };
+  const asItIs = outcome(run.plan, profiles);
+  const perKWh = prices === null ? 0 : mean(pricesOfDays(prices, run, days).importPerKWh);
+  return { days, isWhole, asItIs, changes: ranked(found, asItIs, perKWh) };
 }
 
 const profilesFor = ({ pvFactor }: ChangedHousehold, profiles: Profiles): Profiles =>
@@ -84,7 +93,8 @@ function pricesOfDays({ importPerKWh, exportPerKWh }: Prices, run: Run, days: Da
 
 function outcomeOf(run: Run, { tariff }: Scenario, prices: Prices | null): WhatIfOutcome {
   const { points } = run.ledger.total;
-  const sum = (key: Exclude<keyof WhatIfOutcome, 'cost'>): number => points.reduce((total, point) => total + point[key], 0);
+  const sum = (key: Exclude<keyof WhatIfOutcome, 'cost' | 'leftWh'>): number =>
+    points.reduce((total, point) => total + point[key], 0);
   return {
     carWh: sum('carWh'),
     carPvWh: sum('carPvWh'),
@@ -96,18 +106,25 @@ function outcomeOf(run: Run, { tariff }: Scenario, prices: Prices | null): WhatI
     stalls: sum('stalls'),
     switches: sum('switches'),
     missedKm: sum('missedKm'),
+    leftWh: run.plan.points.reduce((total, _, i) => total + storedWh(run, i, run.grid.steps - 1), 0),
     cost: tariff === null || prices === null ? null : moneyOf(run, tariff, prices).totalCost,
   };
 }
 
+const mean = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
+
 /** Best first by PV energy; of equals, in the order of the variants. */
-function ranked(found: readonly { name: VariantName; outcome: WhatIfOutcome }[]): WhatIf[] {
+function ranked(
+  found: readonly { name: VariantName; outcome: WhatIfOutcome }[],
+  asItIs: WhatIfOutcome,
+  perKWh: number,
+): WhatIf[] {
   const rank = (of: (outcome: WhatIfOutcome) => number): Map<VariantName, number> => {
     const sorted = [...found].sort((a, b) => of(a.outcome) - of(b.outcome));
     return new Map(sorted.map(({ name }, i) => [name, i + 1]));
   };
   const byPv = rank(({ carPvWh }) => -carPvWh);
-  const byCost = rank(({ cost }) => cost ?? 0);
+  const byCost = rank(({ cost, leftWh }) => (cost ?? 0) - ((leftWh - asItIs.leftWh) / WH_PER_KWH) * perKWh);
   return found
     .map(({ name, outcome }) => ({
       name,
@@ -120,7 +137,7 @@ function ranked(found: readonly { name: VariantName; outcome: WhatIfOutcome }[])
 
 /** What a change does: more (above 0) or less of something. Energies in Wh, distances in km, cost in the tariff's currency. */
 export interface Difference {
-  readonly of: 'pv' | 'battery' | 'grid' | 'starts' | 'switches' | 'missed' | 'cost';
+  readonly of: 'pv' | 'battery' | 'grid' | 'starts' | 'switches' | 'missed' | 'cost' | 'left';
   readonly by: number;
 }
 
@@ -133,6 +150,7 @@ const SLIGHT: Record<Difference['of'], number> = {
   switches: 1,
   missed: 0.5,
   cost: 0.005,
+  left: 500,
 };
 
 /** What a change does, in the order in which it matters; empty where it does nothing that is worth a word. */
@@ -145,6 +163,7 @@ export function differencesOf({ outcome }: Pick<WhatIf, 'outcome'>, asItIs: What
     { of: 'switches', by: outcome.switches - asItIs.switches },
     { of: 'missed', by: outcome.missedKm - asItIs.missedKm },
     { of: 'cost', by: (outcome.cost ?? 0) - (asItIs.cost ?? 0) },
+    { of: 'left', by: outcome.leftWh - asItIs.leftWh },
   ];
   return all.filter(({ of, by }) => Math.abs(by) >= SLIGHT[of]);
 }

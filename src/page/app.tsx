@@ -47,6 +47,8 @@ export function App({ source, start, linked }: AppProps) {
   const client = useMemo(() => {
     const made = new Client(source, hear);
     if (start.files.length > 0) made.files(start.files);
+    // Asked before anything is drawn: the answer takes longer than the drawing.
+    made.household(now.current);
     return made;
   }, []);
 
@@ -61,7 +63,6 @@ export function App({ source, start, linked }: AppProps) {
     } else if (change.view !== undefined) client.view(next);
     else if (change.day !== undefined || change.before !== undefined || change.language !== undefined) client.day(next);
   };
-  useEffect(() => client.household(now.current), [client]);
 
   // Charts are drawn in the same turn, before this: what is measured ends when everything stands there.
   useLayoutEffect(() => {

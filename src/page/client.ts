@@ -12,7 +12,9 @@ const LONG_WORK = { promise: 'years', choice: 'sizes', setting: 'curve' } as con
  */
 export class Client {
   private readonly front: Worker;
-  private readonly back: Worker;
+  private readonly url: string;
+  private readonly filesSoFar: DataFile[] = [];
+  private lazyBack: Worker | null = null;
   private readonly hear: (told: Tell, isLatest: boolean) => void;
   private id = 0;
   private answered = 0;
@@ -21,14 +23,22 @@ export class Client {
 
   /** @param source  text of the page's own script, which is the workers' too */
   constructor(source: string, hear: (told: Tell, isLatest: boolean) => void) {
-    const url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
+    this.url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
     this.hear = hear;
-    this.front = this.start(url);
-    this.back = this.start(url);
+    this.front = this.start();
   }
 
-  private start(url: string): Worker {
-    const worker = new Worker(url);
+  /** The worker for what takes long begins with the first such work: at the opening it would only be in the way. */
+  private get back(): Worker {
+    if (this.lazyBack === null) {
+      this.lazyBack = this.start();
+      if (this.filesSoFar.length > 0) this.send(this.lazyBack, { kind: 'files', files: this.filesSoFar });
+    }
+    return this.lazyBack;
+  }
+
+  private start(): Worker {
+    const worker = new Worker(this.url);
     worker.onmessage = ({ data }: MessageEvent<Tell>) => {
       this.hear(data, !('id' in data) || data.id === this.id);
       if (data.kind === 'beside' && data.id === this.id) this.afterQuiet();
@@ -38,14 +48,15 @@ export class Client {
   }
 
   files(files: readonly DataFile[]): void {
-    for (const worker of [this.front, this.back]) this.send(worker, { kind: 'files', files });
+    this.filesSoFar.push(...files);
+    for (const worker of [this.front, this.lazyBack]) if (worker !== null) this.send(worker, { kind: 'files', files });
   }
 
   /** Asks for everything that the present view shows, the answer first. */
   household(chosen: Chosen): void {
     this.id++;
     clearTimeout(this.timer);
-    this.send(this.back, { kind: 'rest', id: this.id, draft: chosen.draft });
+    if (this.lazyBack !== null) this.send(this.lazyBack, { kind: 'rest', id: this.id, draft: chosen.draft });
     this.send(this.front, { kind: 'answer', id: this.id, draft: chosen.draft });
     if (chosen.day >= 0) this.day(chosen);
     this.view(chosen);

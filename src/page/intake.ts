@@ -61,9 +61,8 @@ const KINDS: readonly Kind[] = [
 ];
 
 function takeCsv(name: string, text: string, draft: Draft, words: Words): Taken {
-  const columns = (text.split(/\r?\n/, 1)[0] ?? '')
-    .split(/[,;\t]/)
-    .map((column) => column.trim().replaceAll('"', '').toLowerCase());
+  const [head = ''] = firstRows(text);
+  const columns = head.split(/[,;\t]/).map((column) => column.trim().replaceAll('"', '').toLowerCase());
   const kind = KINDS.find(({ column }) => columns.includes(column));
   if (kind === undefined) return { kind: 'refused', said: `${name}: ${words.errors.unknownCsv} ${words.errors.noColumns}` };
   const times = kind.as === 'stays' ? null : spanOf(text);
@@ -77,10 +76,17 @@ function takeCsv(name: string, text: string, draft: Draft, words: Words): Taken 
   return { kind: 'data', draft: withValue(used, ['period'], { start: times.from, days: times.days, ...kept }), name, text, said };
 }
 
+/** The first rows of a file that are no remarks. */
+const firstRows = (text: string): string[] =>
+  text
+    .slice(0, 10_000)
+    .split(/\r?\n/)
+    .filter((row) => row.trim() !== '' && !row.startsWith('#'));
+
 /** The whole days that a file's times span, read off its first and last rows; null where they are no times. */
 export function spanOf(text: string): { from: string; days: number; isLocal: boolean } | null {
   const rows = text.trimEnd();
-  const [, first = '', second = ''] = rows.slice(0, 4000).split(/\r?\n/);
+  const [, first = '', second = ''] = firstRows(rows);
   const last = rows.slice(rows.lastIndexOf('\n') + 1);
   const [begin, next, end] = [first, second, last].map(timeOf);
   if (begin === undefined || next === undefined || end === undefined) return null;

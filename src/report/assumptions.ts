@@ -32,7 +32,8 @@ function weatherSentence({ pv, weather, grid }: Scenario, words: Words): string 
 const COARSE_S = 300;
 
 /** An interval in minutes where it hides something, else null. */
-const coarseMin = (intervalS: number, stepS = 0): number | null => (intervalS > COARSE_S && intervalS > stepS ? intervalS / 60 : null);
+const coarseMin = (intervalS: number, stepS = 0): number | null =>
+  intervalS > COARSE_S && intervalS > stepS ? intervalS / 60 : null;
 
 function householdSentence(household: Household, words: Words): string {
   switch (household.kind) {

@@ -56,7 +56,9 @@ export function dayChart(run: Run, options: DayChartOptions): ChartConfiguration
     data: { datasets: linesOf(day, words) },
     options: {
       ...STILL,
-      layout: { padding: { top: 8, right: 22, bottom: ribbonsHeightPx(ribbons, options.widthPx - 110, words.states) + 6, left: 10 } },
+      layout: {
+        padding: { top: 8, right: 22, bottom: ribbonsHeightPx(ribbons, options.widthPx - 110, words.states) + 6, left: 10 },
+      },
       scales: { x: timeAxis(day, words), y: powerAxis(topKw, words) },
       plugins: {
         ...headings(`${options.heading}, ${dayName(run, options.day, words)}`, sumsText(run, options.day, words)),

@@ -105,8 +105,5 @@ function monthLabel(dated: DatedTally, sums: PointTally | undefined, withYear: b
 
 function subtitles(run: Run, atOnce: Run, words: Catalogue): string[] {
   const one = (label: string, sums: PointTally): string => words.charts.monthSums(label, sums, solarShare(sums));
-  return [
-    one(periodName(run, words), allPoints(run.ledger.total)),
-    one(words.charts.atOnceDays, allPoints(atOnce.ledger.total)),
-  ];
+  return [one(periodName(run, words), allPoints(run.ledger.total)), one(words.charts.atOnceDays, allPoints(atOnce.ledger.total))];
 }

@@ -1,7 +1,6 @@
 import {
   CAUTIONS_HEADING,
   causeTexts,
-  type Language,
   NOT_A_RELEASE,
   numberText,
   PILOT_STATES,
@@ -13,6 +12,7 @@ import {
   proximityText,
   readingsIn,
 } from '../commissioning/index.ts';
+import type { Language } from '../explain/index.ts';
 import { blankLine, type Content, openPage, type Page, tableOf } from './page-shell.ts';
 
 /** A record of measurements as a page to print and sign; what was not measured is a line to write on. */

@@ -2,6 +2,7 @@ import { WH_PER_KWH } from '../base/index.ts';
 import { type Catalogue, type Chain, type ChainRow, rowsOfChain } from '../explain/index.ts';
 import type { Page } from './page-shell.ts';
 import { OKABE_ITO } from './palette.ts';
+import { scrollBox } from './scrolled-table.ts';
 import { svgMaker } from './svg-parts.ts';
 
 const BAR_WIDTH = 200;
@@ -28,7 +29,10 @@ export function chainTable(page: Page, chain: Chain, caption: string, words: Cat
     page.el('th', hours, { scope: 'col', colspan: '2' }),
     page.el('th', energy, { scope: 'col', colspan: '2' }),
   ]);
-  return page.el('table', [page.el('caption', caption), page.el('thead', [head]), page.el('tbody', body)], { class: 'chain' });
+  const table = page.el('table', [page.el('caption', caption), page.el('thead', [head]), page.el('tbody', body)], {
+    class: 'chain',
+  });
+  return scrollBox(page, table, caption);
 }
 
 function chainRow(page: Page, row: ChainRow, [hoursBar, energyBar]: readonly Node[], { chain, form }: Catalogue): HTMLElement {

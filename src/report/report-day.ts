@@ -3,13 +3,13 @@ import type { StateName } from '../charging/index.ts';
 import { type AccountLine, accountOf, type Catalogue, type Explained } from '../explain/index.ts';
 import { carGridW, type Run } from '../simulate/index.ts';
 import { isoDay } from './dates.ts';
-import { legend } from './report-months.ts';
 import { type Page, tableOf } from './page-shell.ts';
-import { scrolledTable } from './scrolled-table.ts';
 import { OKABE_ITO, SOURCE_COLOUR, STATE_PAINT } from './palette.ts';
+import { legend } from './report-months.ts';
+import { scrolledTable } from './scrolled-table.ts';
 import { type Ribbon, statesIn, stretchesOf } from './state-ribbon.ts';
-import { type MakeSvg, picture, roundTicks, type Scale, scaleOf, stepArea, stepPath, svgMaker } from './svg-parts.ts';
 import { allPoints, solarShare } from './sums.ts';
+import { type MakeSvg, picture, roundTicks, type Scale, scaleOf, stepArea, stepPath, svgMaker } from './svg-parts.ts';
 import { thresholdsOf } from './threshold-lines.ts';
 
 const WIDTH = 720;
@@ -120,7 +120,9 @@ function dayPicture(page: Page, run: Run, day: DayOf, ribbons: readonly Ribbon[]
     svg('path', { d: stepPath(x, y, houseKw), class: 'house' }),
     svg('path', { d: stepPath(x, y, pvKw), class: 'pv' }),
     ...thresholdLines(svg, run, y, words),
-    ...ribbons.flatMap((ribbon, i) => band(svg, ribbon, hours, PLOT.bottom + BAND.below + i * bandPx(ribbons.length), ribbons.length > 1, day.id)),
+    ...ribbons.flatMap((ribbon, i) =>
+      band(svg, ribbon, hours, PLOT.bottom + BAND.below + i * bandPx(ribbons.length), ribbons.length > 1, day.id),
+    ),
   ]);
 }
 
@@ -191,14 +193,28 @@ function band(svg: MakeSvg, { name, stretches }: Ribbon, x: Scale, top: number, 
   const boxes = stretches.map(({ state, fromH, toH }) =>
     svg('rect', { x: x(fromH), y, width: x(toH) - x(fromH), height: BAND.height, fill: `url(#${patternId(state, id)})` }),
   );
-  return [...label, ...boxes, svg('rect', { x: PLOT.left, y, width: PLOT.right - PLOT.left, height: BAND.height, class: 'frame' })];
+  return [
+    ...label,
+    ...boxes,
+    svg('rect', { x: PLOT.left, y, width: PLOT.right - PLOT.left, height: BAND.height, class: 'frame' }),
+  ];
 }
 
 function stateLegend(page: Page, states: readonly StateName[], id: string, words: Catalogue): HTMLElement {
   const svg = svgMaker(page.document);
   const entry = (state: StateName): HTMLElement => {
-    const box = svg('rect', { x: 0.5, y: 0.5, width: 15, height: 11, fill: `url(#${patternId(state, id)})`, class: 'frame-filled' });
-    return page.el('li', [svg('svg', { viewBox: '0 0 16 12', class: 'swatch', 'aria-hidden': 'true' }, [box]), words.states[state]]);
+    const box = svg('rect', {
+      x: 0.5,
+      y: 0.5,
+      width: 15,
+      height: 11,
+      fill: `url(#${patternId(state, id)})`,
+      class: 'frame-filled',
+    });
+    return page.el('li', [
+      svg('svg', { viewBox: '0 0 16 12', class: 'swatch', 'aria-hidden': 'true' }, [box]),
+      words.states[state],
+    ]);
   };
   return page.el('ul', states.map(entry), { class: 'legend' });
 }
@@ -218,8 +234,16 @@ function hoursTable(page: Page, run: Run, day: DayOf, words: Catalogue): HTMLEle
     const { hour } = wallClockAt(run.grid.zone, stepStartMs(run.grid, day.from + from));
     rows.push([
       `${String(hour).padStart(2, '0')}:00`,
-      mean(run.columns.pvW.subarray(day.from, day.to).map((w) => w / W_PER_KW), from, to),
-      mean(run.columns.loadW.subarray(day.from, day.to).map((w) => w / W_PER_KW), from, to),
+      mean(
+        run.columns.pvW.subarray(day.from, day.to).map((w) => w / W_PER_KW),
+        from,
+        to,
+      ),
+      mean(
+        run.columns.loadW.subarray(day.from, day.to).map((w) => w / W_PER_KW),
+        from,
+        to,
+      ),
       ...SOURCES.map((source) => mean(car[source], from, to)),
     ]);
   }

@@ -1,13 +1,5 @@
 import { WH_PER_KWH } from '../base/index.ts';
-import {
-  type Catalogue,
-  chainOf,
-  EN,
-  type Explained,
-  explained,
-  meaningOf,
-  type WhatIfs,
-} from '../explain/index.ts';
+import { type Catalogue, chainOf, EN, type Explained, explained, meaningOf, type WhatIfs } from '../explain/index.ts';
 import type { Scenario } from '../scenario/index.ts';
 import type { MoneyBeside, Run } from '../simulate/index.ts';
 import { answerOf, periodName } from './answer.ts';
@@ -80,7 +72,10 @@ const section = (page: Page, heading: string, content: readonly Node[]): Node[] 
 ];
 const paragraphs = (page: Page, texts: readonly string[]): HTMLElement[] => texts.map((text) => page.el('p', text));
 const bullets = (page: Page, texts: readonly string[]): HTMLElement =>
-  page.el('ul', texts.map((text) => page.el('li', text)));
+  page.el(
+    'ul',
+    texts.map((text) => page.el('li', text)),
+  );
 
 /** kWh and km first: hours never stand alone. */
 function keyFigures(page: Page, run: Run, { form, report }: Catalogue): HTMLElement {

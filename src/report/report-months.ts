@@ -2,10 +2,10 @@ import { WH_PER_KWH } from '../base/index.ts';
 import type { Catalogue } from '../explain/index.ts';
 import type { PointTally, Run } from '../simulate/index.ts';
 import type { Page } from './page-shell.ts';
-import { scrolledTable } from './scrolled-table.ts';
 import { SOURCE_COLOUR } from './palette.ts';
-import { picture, roundTicks, type Scale, scaleOf, svgMaker } from './svg-parts.ts';
+import { scrolledTable } from './scrolled-table.ts';
 import { allPoints } from './sums.ts';
+import { picture, roundTicks, type Scale, scaleOf, svgMaker } from './svg-parts.ts';
 
 const WIDTH = 720;
 const HEIGHT = 300;
@@ -85,7 +85,10 @@ function monthLabel(
   const month = form.shortMonths[(run.ledger.months[i]?.month ?? 1) - 1] ?? '';
   const name = svg('text', { x, y: BOX.bottom + 16, 'text-anchor': 'middle' }, month);
   if (count > 12) return [name];
-  return [name, svg('text', { x, y: BOX.bottom + 31, 'text-anchor': 'middle', class: 'small' }, `${form.fixed(sums.pvKm, 0)} km`)];
+  return [
+    name,
+    svg('text', { x, y: BOX.bottom + 31, 'text-anchor': 'middle', class: 'small' }, `${form.fixed(sums.pvKm, 0)} km`),
+  ];
 }
 
 function bars(
@@ -134,7 +137,13 @@ function monthsTable(
     return cells(own.length > 12 ? `${name} ${year}` : name, sums, beside[i]);
   });
   const total = cells(table.sum, totalOf(own), totalOf(beside));
-  return scrolledTable(page, report.monthsCaption, [...head, report.atOncePv, report.atOnceGrid], [...rows, total], 'numbers total');
+  return scrolledTable(
+    page,
+    report.monthsCaption,
+    [...head, report.atOncePv, report.atOnceGrid],
+    [...rows, total],
+    'numbers total',
+  );
 }
 
 const totalOf = (points: readonly PointTally[]): PointTally => allPoints({ points: [...points] });

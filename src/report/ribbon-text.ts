@@ -30,6 +30,8 @@ const LEVELS = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'] as 
 /** Signs an hour. */
 const PER_HOUR = 3;
 const HOURS_BETWEEN_MARKS = 3;
+/** Letters that a line may have. */
+const TEXT_WIDTH = 100;
 
 /**
  * A day as a few lines for a terminal: the clock, what the roof gave (the tallest block is its highest power on that day), and a sign
@@ -60,7 +62,7 @@ export function ribbonText(run: Run, day: number, names: readonly string[], word
     line('', clockMarks(run, from, slots.length)),
     line(words.account.roof, roofSigns(columns.pvW, slots, highestW), `|  ${words.form.fixed(highestW / W_PER_KW, 1)} kW`),
     ...cars.map((signs, i) => line(labels[i + 1] ?? '', signs, '|')),
-    `${''.padEnd(width)}${legendText(used, words)}`,
+    ...legendLines(used, words, TEXT_WIDTH - width).map((text) => ' '.repeat(width) + text),
   ];
 }
 
@@ -107,9 +109,15 @@ function clockMarks({ grid }: Run, from: number, count: number): string[] {
   return signs;
 }
 
-function legendText(used: ReadonlySet<StateName>, { states }: Catalogue): string {
-  const entries = (Object.keys(STATE_SIGN) as StateName[])
-    .filter((state) => used.has(state) && state !== 'away')
-    .map((state) => `${STATE_SIGN[state]} ${states[state]}`);
-  return entries.join('  ');
+/** What the signs mean, in as many lines as it takes. */
+function legendLines(used: ReadonlySet<StateName>, { states }: Catalogue, width: number): string[] {
+  const lines: string[] = [];
+  for (const state of Object.keys(STATE_SIGN) as StateName[]) {
+    if (!used.has(state) || state === 'away') continue;
+    const entry = `${STATE_SIGN[state]} ${states[state]}`;
+    const last = lines[lines.length - 1];
+    if (last !== undefined && last.length + 2 + entry.length <= width) lines[lines.length - 1] = `${last}  ${entry}`;
+    else lines.push(entry);
+  }
+  return lines;
 }

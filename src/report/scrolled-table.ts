@@ -8,6 +8,9 @@ export function scrolledTable(
   rows: readonly (readonly Content[])[],
   className: string,
 ): HTMLElement {
-  const table = tableOf(page, caption, head, rows, className);
-  return page.el('div', table, { class: 'scroll', role: 'region', tabindex: '0', 'aria-label': caption });
+  return scrollBox(page, tableOf(page, caption, head, rows, className), caption);
 }
+
+/** A box that what stands in it can be scrolled in. */
+export const scrollBox = (page: Page, content: HTMLElement, name: string): HTMLElement =>
+  page.el('div', content, { class: 'scroll', role: 'region', tabindex: '0', 'aria-label': name });

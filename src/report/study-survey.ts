@@ -1,4 +1,4 @@
-import { heatMapOf, type Influence, influences, paretoFront, type StudyRow, type Survey } from '../study/index.ts';
+import { type HeatMap, heatMapOf, type Influence, influences, paretoFront, type StudyRow, type Survey } from '../study/index.ts';
 import { frontChart, heatChart, influenceChart } from './chart-study.ts';
 import { grouped, rounded } from './numbers.ts';
 import { STUDY_CHART, type StudyChart, type StudyCsv, type StudyReport, type StudyTable } from './study-report.ts';
@@ -54,7 +54,12 @@ export async function surveyReport({ study, axes }: Survey, rows: readonly Study
     },
     tables: [rangeTable(study.outputs, rows), variantTable(study.outputs, rows)],
     charts,
-    csvs: [{ name: 'variants', rows: rows.map(flat) }, await summaryCsv(rows, study.outputs)],
+    csvs: [
+      { name: 'variants', rows: rows.map((row) => flat(row, failed.length > 0)) },
+      await summaryCsv(rows, study.outputs),
+      ...(await meansByKey(rows, study.outputs)),
+      ...(heat === null ? [] : [heatCsv(heat)]),
+    ],
     json: { ok: true, name: study.name, years: study.years, variants: rows, influences: moved, front, heatMap: heat },
   };
 }
@@ -103,13 +108,14 @@ function rangeTable(outputs: readonly string[], rows: readonly StudyRow[]): Stud
 const shortKey = (key: string): string => key.split('.').slice(-2).join('.');
 const textOf = (value: unknown): string => (typeof value === 'string' ? value : JSON.stringify(value ?? null));
 
-function flat({ keys, values, problem }: StudyRow): Record<string, string | number | null> {
+/** A variant as a row; the column `problem` stands only where some failed. */
+function flat({ keys, values, problem }: StudyRow, some: boolean): Record<string, string | number | null> {
   const own = Object.entries(keys).map(([key, value]) => [
     key,
     typeof value === 'number' || typeof value === 'string' ? value : JSON.stringify(value),
   ]);
   const results = Object.entries(values).map(([name, value]) => [name, value === null ? null : rounded(value, 6)]);
-  return { ...Object.fromEntries(own), ...Object.fromEntries(results), ...(problem === null ? {} : { problem }) };
+  return { ...Object.fromEntries(own), ...Object.fromEntries(results), ...(some ? { problem: problem ?? '' } : {}) };
 }
 
 /** Percentiles of each output over all variants, by danfo.js. */
@@ -135,3 +141,47 @@ async function summaryCsv(rows: readonly StudyRow[], outputs: readonly string[])
     }),
   };
 }
+
+/** Means of the outputs for each value of each key that takes few, by danfo.js: what the key does, all else averaged over. */
+async function meansByKey(rows: readonly StudyRow[], outputs: readonly string[]): Promise<StudyCsv[]> {
+  const sound = rows.filter(
+    ({ values, problem }) => problem === null && outputs.every((name) => typeof values[name] === 'number'),
+  );
+  const keys = Object.keys(sound[0]?.keys ?? {}).filter(
+    (key) => new Set(sound.map((row) => textOf(row.keys[key]))).size <= MOST_GROUPS,
+  );
+  if (keys.length === 0) return [];
+  const { DataFrame } = await import('danfojs');
+  const found = keys.flatMap((key) => {
+    const table = new DataFrame(sound.map((row) => ({ value: textOf(row.keys[key]), ...row.values })));
+    const means = table
+      .groupby(['value'])
+      .col([...outputs])
+      .mean();
+    const names = means.columns as string[];
+    return (means.values as (string | number)[][]).map((cells) => {
+      const row = Object.fromEntries(names.map((name, i) => [name.replace(/_mean$/, ''), cells[i] ?? null]));
+      return {
+        key,
+        value: row.value ?? null,
+        ...Object.fromEntries(outputs.map((name) => [name, rounded(Number(row[name]), 6)])),
+      };
+    });
+  });
+  return [{ name: 'summary-by-key', rows: found }];
+}
+
+/** Keys with more values than this are no groups. */
+const MOST_GROUPS = 50;
+
+/** A heat map as a table: a row for each value up, a column for each value across. */
+const heatCsv = ({ xs, ys, cells, yKey }: HeatMap): StudyCsv => ({
+  name: 'heat',
+  rows: ys.map((y, i) => ({
+    [yKey]: textOf(y),
+    ...Object.fromEntries(xs.map((x, j) => [textOf(x), roundedOrNull(cells[i]?.[j])])),
+  })),
+});
+
+const roundedOrNull = (value: number | null | undefined): number | null =>
+  value === null || value === undefined ? null : rounded(value, 6);

@@ -258,6 +258,9 @@ export function sizeReport(
       heading: 'How it was found',
       sentences: [
         `${certainty === 'usual' ? 'The usual year' : 'What nine years of ten reach'} of ${years} years of weather and habits; each size by itself, all else as written.`,
+        ...(certainty === 'nine-of-ten' && years < 10
+          ? ['With fewer than ten years, nine years of ten is every one of them.']
+          : []),
         'A battery charges and discharges at half its capacity an hour and may feed the car; its energy in the car does not count as PV.',
       ],
     },

@@ -37,7 +37,8 @@ export function thresholdPlugin(lines: readonly ThresholdLine[], words: Catalogu
       const y = chart.scales.y;
       if (y === undefined) return;
       ctx.save();
-      for (const line of lines) drawLine(ctx, chartArea, y.getPixelForValue(line.thresholdW / W_PER_KW), thresholdLabel(line, words));
+      for (const line of lines)
+        drawLine(ctx, chartArea, y.getPixelForValue(line.thresholdW / W_PER_KW), thresholdLabel(line, words));
       ctx.restore();
     },
   };

@@ -35,7 +35,12 @@ export async function whyHtml({ whole, whatIfs, told, version, words = EN, ...in
   });
   const [from, to] = stepsOfDays(run, whatIfs.days);
   const chains = surplus.map((own, i) =>
-    chainTable(page, sumOfChains([chainOf(run, i, own, from, to)]), words.report.chainCaption(names.length > 1 ? (names[i] ?? '') : null), words),
+    chainTable(
+      page,
+      sumOfChains([chainOf(run, i, own, from, to)]),
+      words.report.chainCaption(names.length > 1 ? (names[i] ?? '') : null),
+      words,
+    ),
   );
   page.main.append(
     ...told.map((day) => daySection(page, whole, day, names, words)),

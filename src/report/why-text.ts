@@ -7,9 +7,7 @@ const BAR_WIDTH = 20;
 
 /** An account as lines for a terminal: the time, and the sentence beside it. */
 export function accountText(lines: readonly AccountLine[], names: readonly string[], { form }: Catalogue): string[] {
-  const times = lines.map(
-    ({ from, to, fromStep, toStep }) => form.clock(from) + (toStep > fromStep ? `–${form.clock(to)}` : ''),
-  );
+  const times = lines.map(({ from, to, fromStep, toStep }) => form.clock(from) + (toStep > fromStep ? `–${form.clock(to)}` : ''));
   const width = Math.max(0, ...times.map((time) => time.length)) + 2;
   return lines.flatMap((line, i) => {
     const who = names.length > 1 ? `${names[line.point] ?? ''}: ` : '';
@@ -64,9 +62,5 @@ export function whatIfText({ asItIs, changes }: WhatIfs, currency: string, words
     const head = `${(labels[i + 1] ?? '').padEnd(width)}${kWh(change.outcome.carPvWh)}  `;
     return told.map((part, j) => (j === 0 ? head : indent) + part);
   });
-  return [
-    `${''.padEnd(width)}${table.pv.padStart(9)}`,
-    `${(labels[0] ?? '').padEnd(width)}${kWh(asItIs.carPvWh)}`,
-    ...lines,
-  ];
+  return [`${''.padEnd(width)}${table.pv.padStart(9)}`, `${(labels[0] ?? '').padEnd(width)}${kWh(asItIs.carPvWh)}`, ...lines];
 }

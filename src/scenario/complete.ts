@@ -87,7 +87,8 @@ class Door {
 
   complete(): Checked<Scenario> {
     const { input, grid } = this;
-    const weather = this.once([input.weather], () => this.weather());
+    // Whether a climate is possible at all takes a year of sun to tell, file or not.
+    const weather = this.once([input.weather], () => this.weather(), true);
     const pv = this.once([input.pv], () => this.pv());
     const household = this.once([input.household, input.pv], () => this.household(pv));
     const chargePoints = input.chargePoints.map((point, i) => this.once([point, i], () => this.chargePoint(i)));
@@ -112,11 +113,11 @@ class Door {
     );
   }
 
-  /** A part that rests on a file, as it came out the last time if nothing that it is read from has changed since. */
-  private once<T>(sections: readonly unknown[], make: () => T): T {
+  /** A part that rests on a file, or is costly, as it came out the last time if nothing that it is read from has changed since. */
+  private once<T>(sections: readonly unknown[], make: () => T, isCostly = false): T {
     const { site, period, grid } = this.input;
     const key = JSON.stringify([site, period, grid.phases, sections]);
-    if (!key.includes('"file":')) return make();
+    if (!isCostly && !key.includes('"file":')) return make();
     const known = READ.get(this.files) ?? new Map<string, Read>();
     READ.set(this.files, known);
     let read = known.get(key);

@@ -116,7 +116,12 @@ export type Weather =
       readonly monthlyGhiWhPerM2: readonly number[];
       readonly monthlyAirC: readonly number[];
     }
-  | { readonly kind: 'measured'; readonly source: 'epw' | 'csv'; readonly series: WeatherSeries; readonly cloudsSeed: CloudsSeed };
+  | {
+      readonly kind: 'measured';
+      readonly source: 'epw' | 'csv';
+      readonly series: WeatherSeries;
+      readonly cloudsSeed: CloudsSeed;
+    };
 
 /** Seed of the clouds that means over more than five minutes are broken up into; null: they are held as they are. */
 export type CloudsSeed = number | null;

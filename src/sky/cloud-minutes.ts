@@ -48,6 +48,7 @@ const MOST_STEP = 0.6;
 /** While the line is moved, every third minute stands for its neighbours. */
 const LOOKS_EVERY = 3;
 const BRIGHTNESS_SWEEPS = 3;
+const GAIN_SWEEPS = 2;
 /** Light beyond so many times a clear sky is spread over the other minutes of the interval. */
 const BRIGHTEST = 1.48;
 /** From here on light is pressed together towards that. */
@@ -251,26 +252,50 @@ class CloudField {
       dniWPerM2: new Float64Array(this.minutes),
       dhiWPerM2: new Float64Array(this.minutes),
     };
+    const gain = this.solveGains();
     for (let i = 0; i < this.intervals; i++) {
       if ((this.clearGlobal[i] ?? 0) <= 0) continue;
-      const beam = this.writeBeam(out.dniWPerM2, i);
+      const beam = this.writeBeam(out.dniWPerM2, gain, i);
       const { beamWPerM2, diffuseWPerM2 } = this.targets;
       this.writeDiffuse(out, i, ((beamWPerM2[i] ?? 0) + (diffuseWPerM2[i] ?? 0)) * this.each - beam);
     }
     return out;
   }
 
+  /** Moves a line of gains until the beam of each interval comes out: how strong the beam is where nothing is before the sun. */
+  private solveGains(): Float64Array {
+    const { beamWPerM2, cosZenith } = this.clear;
+    const gain = new Float64Array(this.intervals).fill(1);
+    for (let sweep = 0; sweep < GAIN_SWEEPS; sweep++) {
+      this.drawLine(gain);
+      for (let i = 0; i < this.intervals; i++) {
+        if (!this.isDay(i) || (this.targets.beamWPerM2[i] ?? 0) <= 0) continue;
+        let sum = 0;
+        for (let k = i * this.each; k < (i + 1) * this.each; k++)
+          sum += (this.line[k] ?? 0) * (this.open[k] ?? 0) * (beamWPerM2[k] ?? 0) * (cosZenith[k] ?? 0);
+        const wanted = (this.targets.beamWPerM2[i] ?? 0) * this.each;
+        if (sum > 0) gain[i] = Math.max(0.2, Math.min(2, ((gain[i] ?? 1) * wanted) / sum));
+      }
+    }
+    this.drawLine(gain);
+    return this.line;
+  }
+
   /** Beam of an interval, scaled to its mean; at most what comes in from space. Gives the sum of the beam on the level. */
-  private writeBeam(dniWPerM2: Float64Array, i: number): number {
+  private writeBeam(dniWPerM2: Float64Array, gain: Float64Array, i: number): number {
     const { beamWPerM2, cosZenith, extraterrestrialWPerM2 } = this.clear;
     const [first, end] = [i * this.each, (i + 1) * this.each];
     let whole = 0;
-    for (let k = first; k < end; k++) whole += (this.open[k] ?? 0) * (beamWPerM2[k] ?? 0) * (cosZenith[k] ?? 0);
+    for (let k = first; k < end; k++) {
+      const dni = (gain[k] ?? 0) * (this.open[k] ?? 0) * (beamWPerM2[k] ?? 0);
+      dniWPerM2[k] = dni;
+      whole += dni * (cosZenith[k] ?? 0);
+    }
     if (whole <= 0) return 0;
     const factor = ((this.targets.beamWPerM2[i] ?? 0) * this.each) / whole;
     let sum = 0;
     for (let k = first; k < end; k++) {
-      const dni = Math.min(factor * (this.open[k] ?? 0) * (beamWPerM2[k] ?? 0), extraterrestrialWPerM2[k] ?? 0);
+      const dni = Math.min(factor * (dniWPerM2[k] ?? 0), extraterrestrialWPerM2[k] ?? 0);
       dniWPerM2[k] = dni;
       sum += dni * (cosZenith[k] ?? 0);
     }

@@ -28,8 +28,8 @@ class Wander {
   }
 }
 
-/** Cosine of the zenith below which the height of the sun no longer matters to convection. */
-const LOW_SUN = 0.5;
+/** Cosine of the zenith below which the height of the sun no longer matters to convection. Set with an eye on November, the other numbers being fitted. */
+const LOW_SUN = 0.53;
 
 /** Slow processes are moved on once in so many minutes; between, they run straight. */
 const SLOW_EVERY_MIN = 5;

@@ -4,7 +4,7 @@
  * Fitted to public one-minute measurements of the university solar station at Lyngby, Denmark (55.8 N), March and June 2017: their
  * hourly means were broken up by this model, and the numbers moved by seeded trial until charging (energy from PV, solar hours,
  * starts, phase switches at six settings), one-minute ramps and the distribution of the clear-sky index came out as with the
- * minutes themselves. September and November 2017 were kept for checking. No measured value is in here.
+ * minutes themselves. September 2017 was kept for checking, and November but for `LOW_SUN` in cloud-noise.ts. No measured value is in here.
  */
 export const CLOUDS = {
   /** Time constants of the way to the sun being open, minutes, and their weights; the first two are quick passages, the others sheets and fronts. */

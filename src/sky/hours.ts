@@ -54,7 +54,7 @@ const DIFFUSE_AT: readonly (readonly [index: number, diffuse: number])[] = [
   [1.08, 0.22],
 ];
 const LEAST_DIFFUSE = 0.1;
-/** Hours of the same index differ by so much where clouds are broken. */
+/** Hours of the same index differ by so much where clouds are broken, by a third of it where the sky is clear. */
 const DIFFUSE_SPREAD = 0.09;
 
 /**
@@ -74,6 +74,7 @@ export function diffuseOfHour(index: number, normal: number): number {
   const [x0, y0] = DIFFUSE_AT[i - 1] ?? [0, 0];
   const [x1, y1] = DIFFUSE_AT[i] ?? [1, 1];
   const mean = y0 + ((y1 - y0) * (Math.min(index, x1) - x0)) / (x1 - x0);
-  const spread = DIFFUSE_SPREAD * Math.min(1, Math.max(0, (index - 0.3) / 0.3));
+  const clear = Math.min(1, Math.max(0, (index - 0.85) / 0.15));
+  const spread = DIFFUSE_SPREAD * Math.min(1, Math.max(0, (index - 0.3) / 0.3)) * (1 - (2 / 3) * clear);
   return Math.min(index, Math.max(Math.min(index, LEAST_DIFFUSE), mean + spread * Math.max(-2, Math.min(2, normal))));
 }

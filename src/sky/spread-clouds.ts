@@ -26,8 +26,9 @@ const MOST_INTERVAL_S = 3600;
 /**
  * Lays coarse weather onto the steps of a run with seeded clouds by the minute, `cloudMinutes`: the means of its intervals are kept.
  *
- * How clear the air was comes from the weather itself. Judged by what a charger does with the minutes: of months that the numbers
- * were not fitted to, PV energy into a car comes out within 3 % of the real minutes', solar charging hours within 4 %, starts within 15 %.
+ * How clear the air was comes from the weather itself. Judged by what a charger does with the minutes, against real ones of a September
+ * that the numbers were not fitted to: PV energy into a car within 2 %, solar charging hours 2 %, starts 5 %, phase switches 10 %; of a
+ * dark November within 2, 5 and 22 %, switches within 5. Where only GHI is known, the split into beam and diffuse errs more than that.
  *
  * @param from     start, length and number of the intervals: `takesClouds`
  * @param weather  means over the intervals, made complete

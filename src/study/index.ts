@@ -7,9 +7,9 @@
  * Left out: threads, files, journals (the command has them). Start reading at `variant.ts`, `task.ts` and `runner.ts`.
  */
 export * from './analysis.ts';
+export * from './ask-here.ts';
 export * from './flips.ts';
 export * from './household.ts';
-export * from './in-process.ts';
 export * from './key-path.ts';
 export * from './outputs.ts';
 export * from './parts.ts';

@@ -188,7 +188,8 @@ export const settingName = ({ share, topUp }: ShareSetting): string =>
 /** The best share for each aim, how flat it lies, and whether it stands. */
 export function shareSentences(answer: ShareAnswer, currency: string | null): string[] {
   const said = answer.aims.map(
-    (aim) => `${aimSentence(aim, currency ?? '')} ${robustness(aim.trials, (text) => `${settingName(settingOf(text))} is better`)}`,
+    (aim) =>
+      `${aimSentence(aim, currency ?? '')} ${robustness(aim.trials, (text) => `${settingName(settingOf(text))} is better`)}`,
   );
   return [...said, ...seasonSentence(answer, currency ?? '')];
 }

@@ -11,7 +11,7 @@ export const yearsOf = (years: number, keys: Keys = {}, people = 0): Variant[] =
 /** What a household may expect, over years in which weather and habits differ. */
 export interface YearsAnswer {
   readonly years: number;
-  /** The weather differs from year to year; measured weather does not. */
+  /** The weather differs from year to year; of measured weather at most the minutes that are added to it. */
   readonly weatherVaries: boolean;
   readonly habitsVary: boolean;
   readonly months: readonly MonthExpectation[];
@@ -74,7 +74,7 @@ export async function studyYears(input: ScenarioInput, years: number, months: re
   });
   return {
     years,
-    weatherVaries: input.weather !== undefined && 'seed' in input.weather,
+    weatherVaries: input.weather?.source === 'synthetic',
     habitsVary: 'seed' in input.household || input.chargePoints.some(({ usage }) => 'seed' in usage),
     months: months.map((number, i) => ({ month: number, ...expected((name) => month(name, i)) })),
     total: expected(all),

@@ -1,6 +1,8 @@
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import {
   completeScenario,
   freshColumns,
@@ -112,6 +114,29 @@ const times = inTurn({
   ledger: () => tally(plan, columns, log.events, log.drives).total.pvWh,
 });
 
+/** Studies have a process of their own: the memory measured is theirs alone. */
+function studyFigures(): StudyFigures {
+  const script = fileURLToPath(new URL('study.mjs', import.meta.url));
+  const { stdout, stderr } = spawnSync(process.execPath, [script, root], { encoding: 'utf8' });
+  if (stdout === '') throw new Error(`study: ${stderr}`);
+  return JSON.parse(stdout) as StudyFigures;
+}
+
+interface StudyFigures {
+  readonly studySFor1000: number;
+  readonly studyVariantsPerS: number;
+  readonly studyVariantsPerSOneWorker: number;
+  readonly studyTwoWorkersGain: number;
+  /** Of one thread and what hands it its work. */
+  readonly studyCpuMsPerVariant: number;
+  /** Peak of the process: after a thousand variants of a year, and after ten thousand short ones on top. */
+  readonly studyMemoryMB: number;
+  readonly studyMemoryAfter10000MB: number;
+  /** Of 100, of 1,000, of 10,000 variants of five days. */
+  readonly studyShortMsPerVariant: readonly number[];
+}
+
+const study = studyFigures();
 const nsPerStep = (ms: number): number => (ms * 1e6) / steps;
 const result = {
   kernelNsPerStep: nsPerStep(times.kernel?.medianMs ?? 0),
@@ -121,6 +146,7 @@ const result = {
   kernelTwoAndBatteryNsPerStep: nsPerStep(times.kernelTwoAndBattery?.medianMs ?? 0),
   profilesMsPerYear: times.profiles?.medianMs ?? 0,
   ledgerMsPerYear: times.ledger?.medianMs ?? 0,
+  ...study,
   steps,
   repeats: REPEATS,
   node: process.version,
@@ -139,4 +165,13 @@ if (asJson) {
   row('kernel, two charge points and a battery', result.kernelTwoAndBatteryNsPerStep, 'ns a step');
   row('profiles: sun, clouds, roof, house', result.profilesMsPerYear, 'ms a year');
   row('ledger: days, months, total', result.ledgerMsPerYear, 'ms a year');
+  row('study: 1,000 variants of a year, two workers', study.studySFor1000, 's');
+  row('  variants a second, two workers', study.studyVariantsPerS, 'a second');
+  row('  variants a second, one worker', study.studyVariantsPerSOneWorker, 'a second');
+  row('  two workers against one', study.studyTwoWorkersGain, 'times');
+  row('  processor time of a variant, one worker', study.studyCpuMsPerVariant, 'ms');
+  row('  peak memory', study.studyMemoryMB, 'MB');
+  row('  peak memory after 10,000 short variants more', study.studyMemoryAfter10000MB, 'MB');
+  for (const [i, ms] of study.studyShortMsPerVariant.entries())
+    row(`  five days, ${(100 * 10 ** i).toLocaleString('en')} variants`, ms, 'ms a variant');
 }

@@ -13,6 +13,7 @@ try {
   await build({
     entryPoints: {
       'bench/bench': join(root, 'tests/bench/bench.ts'),
+      'bench/study': join(root, 'tests/bench/study.ts'),
       'cli/study-worker': join(root, 'src/cli/study-worker.ts'),
     },
     outdir: folder,
@@ -23,7 +24,9 @@ try {
     packages: 'external',
     logLevel: 'error',
   });
-  const run = spawnSync(process.execPath, [join(folder, 'bench/bench.mjs'), root, ...process.argv.slice(2)], { stdio: 'inherit' });
+  const run = spawnSync(process.execPath, [join(folder, 'bench/bench.mjs'), root, ...process.argv.slice(2)], {
+    stdio: 'inherit',
+  });
   process.exitCode = run.status ?? 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });

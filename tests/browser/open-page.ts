@@ -14,9 +14,24 @@ export const ROOT = join(import.meta.dirname, '../..');
 /** A folder for the files of a test. */
 export const folder = mkdtempSync(join(tmpdir(), 'sixamp-page-'));
 
+/** Bundles the page as it is now, as `npm run build` does: a test never looks at an older one. */
+export function buildPage(): void {
+  execFileSync(
+    'node',
+    ['--input-type=module', '-e', "const { buildPage } = await import('./.config/page.mjs'); await buildPage();"],
+    {
+      cwd: ROOT,
+    },
+  );
+}
+
 /** Runs the command from its source. */
 export function sixamp(...args: string[]): string {
-  return execFileSync('npx', ['tsx', join(ROOT, 'src/cli/main.ts'), ...args], { cwd: ROOT, encoding: 'utf8' });
+  return execFileSync('npx', ['tsx', join(ROOT, 'src/cli/main.ts'), ...args], {
+    cwd: ROOT,
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
 }
 
 /** Writes a page with a scenario in it. */

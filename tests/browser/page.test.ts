@@ -3,7 +3,19 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { folder, hasBrowser, type Opened, openBrowser, openPage, ROOT, saved, settled, sixamp, writePage } from './open-page.ts';
+import {
+  buildPage,
+  folder,
+  hasBrowser,
+  type Opened,
+  openBrowser,
+  openPage,
+  ROOT,
+  saved,
+  settled,
+  sixamp,
+  writePage,
+} from './open-page.ts';
 
 const SCENARIO = join(ROOT, 'scenarios/hillside-house.yaml');
 const MEASURED = join(ROOT, 'scenarios/measured-roof.yaml');
@@ -13,6 +25,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
   let empty = '';
   let hillside = '';
   beforeAll(async () => {
+    await buildPage();
     browser = await openBrowser();
     empty = writePage(null, 'empty.html');
     hillside = writePage(SCENARIO, 'hillside.html');
@@ -43,13 +56,13 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
   test('promise: a salesperson sees the sentence settle after ten years, and a larger roof change it', async () => {
     await using(empty, async (page) => {
       await settled(page);
-      const before = await page.locator('.said p').first().innerText();
+      const before = await page.locator('.said p').first().textContent();
       expect(before).toMatch(
         /^In nine years of ten this roof puts at least [\d,]+ kWh into the car, enough for [\d,]+ km a year\.$/,
       );
       await page.getByLabel('Size of the roof', { exact: true }).fill('12');
       await settled(page);
-      expect(await page.locator('.said p').first().innerText()).not.toBe(before);
+      expect(await page.locator('.said p').first().textContent()).not.toBe(before);
       await expect(page.locator('.promise table').first().locator('tbody tr').count()).resolves.toBe(5);
     });
   });
@@ -62,7 +75,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       expect(cells.map((cell) => /[\d,]+ kWh/.test(cell))).toEqual([true, true, true]);
       await page.getByRole('button', { name: 'Choose: one phase' }).click();
       await settled(page);
-      expect(await page.locator('.variants .tag').innerText()).toBe('chosen now');
+      expect(await page.locator('.variants .tag').textContent()).toBe('chosen now');
       expect(await page.getByRole('radio', { name: 'one phase' }).isChecked()).toBe(true);
       await expect(page.locator('.choice .pair canvas').count()).resolves.toBe(2);
     });
@@ -72,11 +85,11 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     await using(hillside, async (page) => {
       await page.getByRole('tab', { name: /Setting/ }).click();
       await settled(page);
-      expect(await page.locator('.setting .said').innerText()).toContain('1.38 kW');
+      expect(await page.locator('.setting .said').textContent()).toContain('1.38 kW');
       await page.getByRole('slider', { name: /Surplus share/ }).fill('50');
       await page.waitForFunction(() => document.querySelector('.setting .said')?.textContent?.includes('0.69 kW'));
       await settled(page);
-      expect(await page.locator('.setting .notes li').first().innerText()).toMatch(/knee/);
+      expect(await page.locator('.setting .notes li').first().textContent()).toMatch(/knee/);
       await page.locator('.setting .under summary').click();
       await expect(page.locator('.setting .scroll tbody tr').count()).resolves.toBe(21);
     });
@@ -86,7 +99,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     await using(hillside, async (page) => {
       await settled(page);
       await page.locator('.day[aria-selected="true"]').focus();
-      const first = await page.locator('.day-head h3').innerText();
+      const first = await page.locator('.day-head h3').textContent();
       await page.keyboard.press('ArrowRight');
       await page.waitForFunction((was) => document.querySelector('.day-head h3')?.textContent !== was, first);
       await page.getByRole('button', { name: 'Best day' }).click();
@@ -95,7 +108,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       await page.getByRole('radio', { name: 'one phase' }).check();
       await page.waitForSelector('.story >> nth=1');
       expect(await page.locator('.ribbon').count()).toBe(2);
-      expect(await page.locator('.days .mind').innerText()).toMatch(/The change moves -?\+?[\d.−-]+ kWh/);
+      expect(await page.locator('.days .mind').textContent()).toMatch(/The change moves -?\+?[\d.−-]+ kWh/);
       await page.getByRole('button', { name: 'Compare from here on' }).click();
       await page.waitForFunction(() => document.querySelectorAll('.ribbon').length === 1);
     });
@@ -109,7 +122,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       for (const file of ['months.csv', 'events.csv', 'steps.csv', 'summary.json']) {
         const { name: called, bytes } = await saved(page, () => page.getByRole('button', { name: file }).click());
         expect(called).toBe(file);
-        expect(bytes.equals(readFileSync(join(out, 'files', file))), file).toBe(true);
+        expect(differences(bytes, readFileSync(join(out, 'files', file))), file).toEqual([]);
       }
     });
   });
@@ -126,9 +139,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       expect(bytes.toString()).toContain('annualKWh: 4321');
       await page.getByLabel('Use of the house', { exact: true }).fill('2000');
       await page.locator('input[type="file"]').setInputFiles(file);
-      await page.waitForFunction(() =>
-        document.querySelector('.taken')?.textContent?.includes('first-look.yaml'),
-      );
+      await page.waitForFunction(() => document.querySelector('.taken')?.textContent?.includes('first-look.yaml'));
       expect(await page.getByLabel('Use of the house', { exact: true }).inputValue()).toBe('4321');
     });
   });
@@ -139,14 +150,14 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       await page.waitForFunction(() => document.querySelector('.taken')?.textContent?.includes('measured PV'));
       await settled(page);
       expect(await page.locator('.problems').count()).toBe(0);
-      expect(await page.locator('.household').innerText()).toContain('Measured, from invented-week-pv.csv');
+      expect(await page.locator('.household').textContent()).toContain('Measured, from invented-week-pv.csv');
     });
   });
 
   test('bad files are refused in words, and change nothing', async () => {
     await using(empty, async (page) => {
       await settled(page);
-      const before = await page.locator('.said').first().innerText();
+      const before = await page.locator('.said').first().textContent();
       for (const [name, text, said] of [
         ['notes.csv', 'day,weather\n1,fine\n', 'names no columns that are known'],
         ['broken.yaml', 'name: [\n', 'broken.yaml:'],
@@ -155,7 +166,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
         await drop(page, name, text);
         await page.waitForFunction((part) => document.querySelector('.taken')?.textContent?.includes(part), said);
       }
-      expect(await page.locator('.said').first().innerText()).toBe(before);
+      expect(await page.locator('.said').first().textContent()).toBe(before);
     });
   });
 
@@ -164,7 +175,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       const field = page.getByLabel('Most it offers', { exact: true });
       await field.fill('5');
       await page.waitForSelector('.problems');
-      const under = await page.locator('[id="field-chargePoints.0.charger.maxCurrentA"] .issue').innerText();
+      const under = await page.locator('[id="field-chargePoints.0.charger.maxCurrentA"] .issue').textContent();
       expect(under).toContain('6 to 80 (amperes per phase)');
       expect(await field.getAttribute('aria-invalid')).toBe('true');
       await field.fill('sixteen');
@@ -212,7 +223,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     await using(writePage(MEASURED, 'measured.html'), async (page) => {
       await settled(page);
       expect(await page.locator('.problems').count()).toBe(0);
-      expect(await page.locator('.promise .hint').first().innerText()).toContain('one year is known');
+      expect(await page.locator('.promise .hint').first().textContent()).toContain('one year is known');
     });
   });
 
@@ -221,10 +232,34 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     const name = '</script><img src=x onerror=alert(1)>';
     writeFileSync(scenario, readFileSync(SCENARIO, 'utf8').replace(/^name: .*/m, `name: "${name}"`));
     await using(writePage(scenario, 'hostile.html'), async (page) => {
-      expect(await page.locator('.in-words').innerText()).toContain(name);
+      expect(await page.locator('.in-words').textContent()).toContain(name);
     });
   });
 });
+
+/**
+ * Where two files differ. A browser and Node round the last place of sines and powers each in its own way, so of the half million rows of
+ * a made-up year a few differ in the seventh decimal of a watt: a last digit that is one up or down is no difference. All else is, to
+ * the byte.
+ */
+function differences(page: Buffer, command: Buffer): string[] {
+  if (page.equals(command)) return [];
+  const theirs = command.toString().split('\r\n');
+  const found = page
+    .toString()
+    .split('\r\n')
+    .flatMap((row, i) => (row === theirs[i] || isRounding(row, theirs[i] ?? '') ? [] : [`${i + 1}: ${row} | ${theirs[i]}`]));
+  return found.slice(0, 5);
+}
+
+function isRounding(one: string, other: string): boolean {
+  const [cells, others] = [one.split(','), other.split(',')];
+  return (
+    cells.length === others.length &&
+    cells.every((cell, i) => cell === others[i] || Math.abs(Number(cell) - Number(others[i])) < 1.01 * LAST_PLACE_W)
+  );
+}
+const LAST_PLACE_W = 1e-7;
 
 /** Drops a file as a person would. */
 async function drop(page: Page, name: string, text: string): Promise<void> {

@@ -66,8 +66,8 @@ describe('usage', () => {
   test('unknown command: four lines, the one that was meant, exit 2', () => {
     const { status, stdout, stderr } = sixamp(['chek', 'home.yaml']);
     expect([status, stdout]).toEqual([2, '']);
-    expect(stderr).toBe(
-      "sixamp chek home.yaml\n  Unknown command 'chek'.\n  Allowed: check, run, hours\n  Fix: write check   [unknown-command]\n",
+    expect(stderr).toMatch(
+      /^sixamp chek home\.yaml\n {2}Unknown command 'chek'\.\n {2}Allowed: check, run, hours, why, .*\n {2}Fix: write check {3}\[unknown-command\]\n$/,
     );
   });
 
@@ -129,7 +129,7 @@ describe('commands', () => {
     const { status, stdout } = sixamp(['hours', file]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/2025-06 +[\d.,]+/);
-    expect(stdout).toMatch(/2025-06-02 to 2025-06-08: the roof puts [\d,]+ kWh into the car/);
+    expect(stdout).toMatch(/2 June 2025 to 8 June 2025: the roof puts [\d,]+ kWh into the car/);
     const read = JSON.parse(sixamp(['hours', file, '--json']).stdout);
     expect(read).toMatchObject({ ok: true, scenario: 'June week', months: [{ year: 2025, month: 6 }] });
     expect(read.months[0].run.chargePoints[0].carPvKWh).toBe(read.run.chargePoints[0].carPvKWh);

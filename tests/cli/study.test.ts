@@ -69,14 +69,11 @@ test('killed in the middle and resumed: the same bytes as never stopped', async 
   expect(bytesOf(killed)).toEqual(bytesOf(whole));
 });
 
-test('one worker or two: the same bytes', () => {
-  const [one, two] = ['one', 'two'].map((name, i) => {
-    const out = join(base, name);
-    sixamp(['study', join(base, 'study.yaml'), '--out', out, '--workers', String(i + 1)]);
-    return bytesOf(out);
-  });
-  expect(one).toEqual(two);
-  expect(Object.keys(one ?? {})).toContain('heat.svg');
+test('one worker gives the same bytes as several', () => {
+  const out = join(base, 'one');
+  expect(sixamp(['study', join(base, 'study.yaml'), '--out', out, '--workers', '1']).status).toBe(0);
+  expect(bytesOf(out)).toEqual(bytesOf(join(base, 'whole')));
+  expect(Object.keys(bytesOf(out))).toContain('heat.svg');
 });
 
 test('a variant that fails is named with its values; the others run', () => {

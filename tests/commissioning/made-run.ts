@@ -16,7 +16,8 @@ export interface MadeRun {
 export function randomRunLog(seed: number): MadeRun {
   const draw = chance(seed, 'run log');
   const pick = <T>(...choices: T[]): T => choices[Math.floor(draw.uniform() * choices.length)]!;
-  const between = (low: number, high: number, step: number): number => low + step * Math.floor(((high - low) / step + 1) * draw.uniform());
+  const between = (low: number, high: number, step: number): number =>
+    low + step * Math.floor(((high - low) / step + 1) * draw.uniform());
   const stepS = pick(10, 60, 60);
   const steps = Math.round((3600 * pick(10, 20, 40)) / stepS / (stepS === 10 ? 4 : 1));
   const minA = pick(6, 6, 7, 8, 10);
@@ -27,7 +28,12 @@ export function randomRunLog(seed: number): MadeRun {
     pv: [[steps, 0]],
     smoothingS: pick(0, 10, 30, 60),
     charger: { phases: charger, maxCurrentA: pick(16, 32), currentStepA: pick(0.1, 0.5, 1, 1) },
-    vehicle: { phases: pick<1 | 2 | 3>(1, 2, 3, 3), maxCurrentA: 16, minCurrentA: [minA, minA, pick(6, minA)], startLagS: between(0, 120, 10) },
+    vehicle: {
+      phases: pick<1 | 2 | 3>(1, 2, 3, 3),
+      maxCurrentA: 16,
+      minCurrentA: [minA, minA, pick(6, minA)],
+      startLagS: between(0, 120, 10),
+    },
     control: {
       surplusShare: between(0.3, 1, 0.05),
       topUp: pick('minimum', 'minimum', 'proportional'),
@@ -64,7 +70,10 @@ export function loggedRun(run: Run, kind: LogKind, noise: (deviation: number) =>
   const carW = noisy(car.powerW, 5);
   const offers = (k: number): boolean => car.powerW[k]! > 0 || car.state[k] === State.waking || car.state[k] === State.refusing;
   const offeredA = Float64Array.from({ length: steps }, (_, k) => (offers(k) ? Math.max(6, trueA[k]!) : 0));
-  const gridW = noisy(Float64Array.from({ length: steps }, (_, k) => run.columns.gridImportW[k]! - run.columns.gridExportW[k]!), 5);
+  const gridW = noisy(
+    Float64Array.from({ length: steps }, (_, k) => run.columns.gridImportW[k]! - run.columns.gridExportW[k]!),
+    5,
+  );
   const pvW = noisy(run.profiles.pvW, 5);
   const houseW = noisy(run.profiles.loadW, 5);
   const fromMeter = kind === 'grid' || kind === 'power';
@@ -82,4 +91,3 @@ export function loggedRun(run: Run, kind: LogKind, noise: (deviation: number) =>
     voltageV: 230,
   };
 }
-

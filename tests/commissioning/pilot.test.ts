@@ -3,7 +3,6 @@ import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
 import {
   causeTexts,
-  LANGUAGES,
   type LineVerdict,
   type PilotRecord,
   type PilotState,
@@ -13,6 +12,7 @@ import {
   proximityCodeOf,
   readPilotRecord,
 } from '../../src/commissioning/index.ts';
+import { LANGUAGES } from '../../src/explain/index.ts';
 import { pilotPage } from '../../src/report/index.ts';
 
 const lineOf = (record: PilotRecord, state: PilotState, quantity: string) =>

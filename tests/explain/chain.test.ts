@@ -23,9 +23,12 @@ describe('where the hours went, 500 random runs', () => {
     for (const { run } of randomRuns(500)) {
       surplusOfPoints(run).forEach((own, i) => {
         const whole = chainOf(run, i, own, 0, run.grid.steps);
-        const cuts = [0, Math.floor(draw.uniform() * run.grid.steps), Math.floor(draw.uniform() * run.grid.steps), run.grid.steps].sort(
-          (a, b) => a - b,
-        );
+        const cuts = [
+          0,
+          Math.floor(draw.uniform() * run.grid.steps),
+          Math.floor(draw.uniform() * run.grid.steps),
+          run.grid.steps,
+        ].sort((a, b) => a - b);
         const parts = [0, 1, 2].map((part) => chainOf(run, i, own, cuts[part]!, cuts[part + 1]!));
         expect(stepsIn(whole)).toBe(run.grid.steps);
         expect(sumOfChains(parts)).toEqual(whole);

@@ -22,7 +22,15 @@ test('numbers in the form of each language, by hand', () => {
 });
 
 test('durations, dates, lists, counts', () => {
-  expect([119, 120, 599, 600, 7199, 7200, 9000].map(EN.form.lasting)).toEqual(['119 s', '2 min', '10 min', '10 min', '120 min', '2 h', '2.5 h']);
+  expect([119, 120, 599, 600, 7199, 7200, 9000].map(EN.form.lasting)).toEqual([
+    '119 s',
+    '2 min',
+    '10 min',
+    '10 min',
+    '120 min',
+    '2 h',
+    '2.5 h',
+  ]);
   const date = { year: 2025, month: 4, day: 2 };
   expect([EN.form.date(date), DE.form.date(date)]).toEqual(['2 April 2025', '02.04.2025']);
   expect(EN.form.listed(['a', 'b', 'c'])).toBe('a, b and c');
@@ -43,11 +51,7 @@ function keysOf(value: unknown, path = ''): string[] {
 test('both languages have the same words, and none is left in the other language', () => {
   expect(keysOf(DE).sort()).toEqual(keysOf(EN).sort());
   const texts = (words: unknown): string[] =>
-    typeof words === 'string'
-      ? [words]
-      : typeof words === 'object' && words !== null
-        ? Object.values(words).flatMap(texts)
-        : [];
+    typeof words === 'string' ? [words] : typeof words === 'object' && words !== null ? Object.values(words).flatMap(texts) : [];
   const shared = texts(EN).filter((text) => text.length > 8 && texts(DE).includes(text));
   expect(shared).toEqual([]);
 });

@@ -154,7 +154,8 @@ describe('thresholds', () => {
 
   test('"goes back to one phase": with a switch-down delay without end, it never goes back', () => {
     let tried = 0;
-    const downs = (run: Run): number => run.events.filter(({ event, phasesFrom, phasesTo }) => event === 'switch' && phasesTo < phasesFrom).length;
+    const downs = (run: Run): number =>
+      run.events.filter(({ event, phasesFrom, phasesTo }) => event === 'switch' && phasesTo < phasesFrom).length;
     for (const { hand, run } of plainRuns(400)) {
       if (downs(run) === 0) continue;
       expect(downs(runOf(withControl(hand, { switchDownDelayS: FOREVER }))!.run)).toBe(0);
@@ -165,7 +166,8 @@ describe('thresholds', () => {
 
   test('"goes to three phases": with a switch-up delay without end, it never goes up', () => {
     let tried = 0;
-    const ups = (run: Run): number => run.events.filter(({ event, phasesFrom, phasesTo }) => event === 'switch' && phasesTo > phasesFrom).length;
+    const ups = (run: Run): number =>
+      run.events.filter(({ event, phasesFrom, phasesTo }) => event === 'switch' && phasesTo > phasesFrom).length;
     for (const { hand, run } of plainRuns(400)) {
       if (ups(run) === 0) continue;
       expect(ups(runOf(withControl(hand, { switchUpDelayS: FOREVER }))!.run)).toBe(0);
@@ -177,7 +179,13 @@ describe('thresholds', () => {
 
 describe('what took the sun away', () => {
   /** The same run with PV, or the house, as it was before the lack; true if it still stalls in that step. */
-  function stallsStill({ plan, profiles }: RandomRun, first: number, step: number, pvLiftW: (k: number) => number, houseW: number): boolean {
+  function stallsStill(
+    { plan, profiles }: RandomRun,
+    first: number,
+    step: number,
+    pvLiftW: (k: number) => number,
+    houseW: number,
+  ): boolean {
     const pvW = profiles.pvW.slice();
     for (let k = first; k <= step; k++) pvW[k]! += pvLiftW(k);
     const loadW = profiles.loadW.slice();
@@ -233,12 +241,42 @@ describe('what took the sun away', () => {
       const stall = run.events.find(({ event }) => event === 'stall')!;
       return causeOfStall(run, stall, surplusOfPoints(run)[0]!);
     };
-    const cloud = cause({ ...base, pv: [[30, 3000], [20, 500]], house: [[30, 300], [20, 500]] });
+    const cloud = cause({
+      ...base,
+      pv: [
+        [30, 3000],
+        [20, 500],
+      ],
+      house: [
+        [30, 300],
+        [20, 500],
+      ],
+    });
     expect(cloud).toEqual({ kind: 'pv', pvFromW: 3000, pvToW: 500, houseRoseW: 200 });
-    const kettle = cause({ ...base, pv: [[30, 3000], [20, 2900]], house: [[30, 300], [20, 2300]] });
+    const kettle = cause({
+      ...base,
+      pv: [
+        [30, 3000],
+        [20, 2900],
+      ],
+      house: [
+        [30, 300],
+        [20, 2300],
+      ],
+    });
     expect(kettle).toEqual({ kind: 'house', pvFromW: 3000, pvToW: 2900, houseRoseW: 2000 });
     // 1500 W of surplus over 1380: either of the two alone takes away too much, so both are named.
-    const both = cause({ ...base, pv: [[30, 1850], [20, 1550]], house: [[30, 300], [20, 550]] });
+    const both = cause({
+      ...base,
+      pv: [
+        [30, 1850],
+        [20, 1550],
+      ],
+      house: [
+        [30, 300],
+        [20, 550],
+      ],
+    });
     expect(both.kind).toBe('together');
   });
 });

@@ -147,5 +147,7 @@ test('a step is told in the words of its stretch', () => {
 test('a telling and its sentence are one', () => {
   const run = runHand({ pv: [[60, 3000]], charger: { phases: 1 }, vehicle: { phases: 1 } });
   const told = tellingsOf(explained(run), 0, 0, run.grid.steps).map((telling) => sentenceOf(telling, DE));
-  expect(told[1]).toBe('beginnt auf einer Phase: Der Überschuss liegt seit 00:00 über den 1,38 kW, die 6 A auf einer Phase brauchen.');
+  expect(told[1]).toBe(
+    'beginnt auf einer Phase: Der Überschuss liegt seit 00:00 über den 1,38 kW, die 6 A auf einer Phase brauchen.',
+  );
 });

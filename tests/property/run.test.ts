@@ -55,11 +55,15 @@ describe(`laws of any run, on ${DAYS} random days`, () => {
       const batteryW = columns.batteryW[k]!;
       const carsW = columns.points.reduce((sum, car) => sum + car.powerW[k]!, 0);
       const inW = columns.pvW[k]! + columns.gridImportW[k]! + Math.max(0, -batteryW);
-      const outW =
-        columns.loadW[k]! + carsW + Math.max(0, batteryW) + columns.gridExportW[k]! + columns.curtailedW[k]!;
+      const outW = columns.loadW[k]! + carsW + Math.max(0, batteryW) + columns.gridExportW[k]! + columns.curtailedW[k]!;
       holds('balance', day, k, Math.abs(inW - outW) < 1e-6);
       const exchanged = [columns.gridImportW[k]!, columns.gridExportW[k]!, columns.curtailedW[k]!];
-      holds('nothing negative', day, k, exchanged.every((w) => w >= -1e-9));
+      holds(
+        'nothing negative',
+        day,
+        k,
+        exchanged.every((w) => w >= -1e-9),
+      );
       holds('export limit', day, k, columns.gridExportW[k]! <= plan.exportLimitW + 1e-6);
       holds('battery bounds', day, k, columns.batterySoc[k]! >= 0 && columns.batterySoc[k]! <= 1);
       if (scenario.supply.metering === 'net') holds('one way', day, k, Math.min(exchanged[0]!, exchanged[1]!) < 1e-6);
@@ -70,7 +74,12 @@ describe(`laws of any run, on ${DAYS} random days`, () => {
         const currentA = carCurrentA(plan, car, k);
         const isLast = Math.abs(car.soc[k]! * vehicle.capacityWh - vehicle.targetWh) < 1e-6;
         holds('flows in charging states only', day, k, flows === DRAWING.has(car.state[k]!) && flows === car.phases[k]! > 0);
-        holds('no current below the minimum', day, k, !flows || isLast || currentA >= Math.min(rules.least.minA, rules.most.minA) - 1e-9);
+        holds(
+          'no current below the minimum',
+          day,
+          k,
+          !flows || isLast || currentA >= Math.min(rules.least.minA, rules.most.minA) - 1e-9,
+        );
         holds('three sources', day, k, Math.min(car.pvW[k]!, car.batteryW[k]!, carGridW(car, k)) >= -1e-9);
         holds('car bounds', day, k, car.soc[k]! >= 0 && car.soc[k]! <= 0.8 + 1e-12);
         if (scenario.control.surplusShare === 1) holds('share 1 buys nothing on top', day, k, car.state[k] !== State.topped);

@@ -100,11 +100,11 @@ describe.skipIf(!haveSharedData)('clouds against real minutes', () => {
       expect(off.switches).toBeLessThanOrEqual(TOLERANCE.cloudsSwitches);
     },
   );
-  test('November, three phases at share 1 (7.2 kWh, 6 starts): within 4 kWh and 3 starts', () => {
+  test('November, three phases at share 1 (7.2 kWh, 6 starts): within 5 kWh and 4 starts', () => {
     const i = SETTINGS.findIndex(({ phases, share }) => phases === '3' && share === 1);
     const { real, clouds } = months.get(11)!;
-    expect(Math.abs(real[i]!.pvKWh - clouds[i]!.pvKWh)).toBeLessThan(4);
-    expect(Math.abs(real[i]!.starts - clouds[i]!.starts)).toBeLessThan(3);
+    expect(Math.abs(real[i]!.pvKWh - clouds[i]!.pvKWh)).toBeLessThan(5);
+    expect(Math.abs(real[i]!.starts - clouds[i]!.starts)).toBeLessThan(4);
   });
 
   test.each([9, 11])(

@@ -1,10 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
 import { DE, EN, explained, LANGUAGES, wordsOf } from '../../src/explain/index.ts';
-import { methodSources } from '../../src/report/method-sources.ts';
 import { reportHtml, whyHtml } from '../../src/report/index.ts';
+import { methodSources } from '../../src/report/method-sources.ts';
 import { smallRun } from './small-household.ts';
-import { readFileSync } from 'node:fs';
 
 const HOSTILE = [
   '<script>alert(1)</script>',
@@ -12,7 +12,7 @@ const HOSTILE = [
   '</title></style><b>bold</b>',
   "'; drop table; -- &amp; &#60;",
   '\u202eאבג\u2067 run away \u202c',
-  ']]> ${1} {{x}}',
+  ']]> {{x}} %s',
 ];
 
 const report = async (name: string, words = EN): Promise<{ html: string; document: Document }> => {

@@ -52,7 +52,17 @@ describe('summary', () => {
     const summary = summaryOf(year, yearAtOnce, facts);
     const read = JSON.parse(summaryJson(summary));
     expect(read).toEqual(summary);
-    expect(Object.keys(read)).toEqual(['tool', 'version', 'scenario', 'period', 'run', 'chargedAtOnce', 'assumptions']);
+    expect(Object.keys(read)).toEqual([
+      'tool',
+      'version',
+      'scenario',
+      'period',
+      'run',
+      'chargedAtOnce',
+      'figures',
+      'money',
+      'assumptions',
+    ]);
     expect(read.period).toEqual({
       from: '2025-01-01T00:00:00+01:00',
       to: '2026-01-01T00:00:00+01:00',

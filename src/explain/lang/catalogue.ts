@@ -3,9 +3,10 @@ import type { ChargePoint, Control, Diverter, Household, Scenario, Usage } from 
 import type { MoneyBeside, PointTally } from '../../simulate/index.ts';
 import type { FlurryFacts } from '../account.ts';
 import type { RowName } from '../chain.ts';
+import type { ConflictWords } from '../conflicts.ts';
 import type { EventFacts, Happening, StretchFacts } from '../facts.ts';
-import type { Difference } from '../what-if.ts';
 import type { VariantName } from '../variants.ts';
+import type { Difference } from '../what-if.ts';
 import type { CivilDate, Form } from './form.ts';
 
 /** Languages that there are words in. */
@@ -28,6 +29,7 @@ export interface Catalogue {
   readonly answer: AnswerWords;
   readonly money: MoneyWords;
   readonly meaning: MeaningWords;
+  readonly conflicts: ConflictWords;
   readonly assumptions: AssumptionWords;
   readonly charts: ChartWords;
   readonly table: TableWords;
@@ -102,8 +104,6 @@ export interface MeaningWords {
   readonly weekly: (usage: WeeklyUsage, kmPerWeek: number, kmPerYear: number) => string;
   readonly neverStarts: (highestW: number, neededW: number) => string;
   readonly neverMorePhases: (highestW: number, neededW: number, n: number) => string;
-  readonly asksForNothing: string;
-  readonly fuseForbids: (fuseA: number, minA: number) => string;
   readonly fuseHolds: (fuseA: number, maxA: number) => string;
 }
 

@@ -4,10 +4,7 @@ import type { Difference } from '../what-if.ts';
 import type { Catalogue } from './catalogue.ts';
 import { DE_FORM as f } from './de-form.ts';
 
-type AccountPart = Pick<
-  Catalogue,
-  'states' | 'events' | 'stretches' | 'flurry' | 'chain' | 'variants' | 'whatIf' | 'account'
->;
+type AccountPart = Pick<Catalogue, 'states' | 'events' | 'stretches' | 'flurry' | 'chain' | 'variants' | 'whatIf' | 'account'>;
 
 const LIMIT: Record<HeldName, string> = {
   'held-fuse': 'die Hauptsicherung',
@@ -15,6 +12,9 @@ const LIMIT: Record<HeldName, string> = {
   'held-contract': 'die vereinbarte Bezugsleistung',
   'held-dimmed': 'die Leistungsgrenze des Netzbetreibers',
 };
+
+/** Surplus that is shown as none, W. */
+const NOTHING_W = 5;
 
 /** "4,2 kWh, davon 3,1 kWh vom Dach". */
 function energy({ carWh, carPvWh, carBatteryWh = 0 }: { carWh: number; carPvWh: number; carBatteryWh?: number }): string {
@@ -42,14 +42,18 @@ function needed({ thresholdW, minA, minW, share, phasesTo, phasesFrom }: EventFa
 function start(facts: EventFacts): string {
   const on = `beginnt auf ${onPhases(facts.phasesTo)}`;
   if (facts.drive === 'at-once') return `${on}, sofort und bei jedem Wetter.`;
-  if (facts.drive === 'must') return `${on} bei ${f.kw(facts.surplusW)} Überschuss: Das Auto muss jetzt laden.`;
+  const surplus = facts.surplusW < NOTHING_W ? 'ohne Überschuss' : `bei ${f.kw(facts.surplusW)} Überschuss`;
+  if (facts.drive === 'must') return `${on} ${surplus}: Das Auto muss jetzt laden.`;
   if (facts.thresholdW === 0) return `${on}: Beim Überschussanteil 0 wartet es auf keine Sonne.`;
   const since = facts.heldS > 0 ? `liegt seit ${f.clock(facts.since)} über ${needed(facts)}` : `liegt über ${needed(facts)}`;
   return `${on}: Der Überschuss ${since}.`;
 }
 
 function stall(facts: EventFacts): string {
-  const lasted = facts.heldS > 0 ? `liegt seit ${f.lasting(facts.heldS)} unter ${f.kw(facts.thresholdW)}` : `liegt unter ${f.kw(facts.thresholdW)}`;
+  const lasted =
+    facts.heldS > 0
+      ? `liegt seit ${f.lasting(facts.heldS)} unter ${f.kw(facts.thresholdW)}`
+      : `liegt unter ${f.kw(facts.thresholdW)}`;
   const now = f.kw(facts.surplusW) === f.kw(facts.thresholdW) ? '' : `, zuletzt ${f.kw(facts.surplusW)}`;
   return `bricht ab: Der Überschuss ${lasted}${now}${facts.cause === null ? '' : `; ${cause(facts.cause)}`}.`;
 }
@@ -109,7 +113,8 @@ function ceiling(facts: StretchFacts): string {
   const lost = facts.curtailedW >= 50 ? `, und ${f.kw(facts.curtailedW)} werden wegen der Einspeisegrenze gar nicht erzeugt` : '';
   const roof = `das Dach liefert ${f.kw(facts.pvW)}`;
   if (facts.tapers) return `${roof}, aber das Auto ist fast voll und nimmt nicht mehr als ${f.kw(facts.carW)}${spared}${lost}.`;
-  if (facts.highestA < facts.mostA - 0.05) return `${roof}, aber der Anschluss lässt dem Auto nicht mehr als ${f.kw(facts.carW)}${spared}${lost}.`;
+  if (facts.highestA < facts.mostA - 0.05)
+    return `${roof}, aber der Anschluss lässt dem Auto nicht mehr als ${f.kw(facts.carW)}${spared}${lost}.`;
   return `${roof}, aber dieses Auto nimmt auf ${onPhases(facts.phases)} höchstens ${f.kw(facts.mostW)}${spared}${lost}.`;
 }
 
@@ -122,28 +127,32 @@ function onAndOff(facts: FlurryFacts): string {
   return `hin und her: ${f.listed(counts)}; zusammen ${f.lasting(facts.chargingS)} Laden geben ${energy(facts)}.`;
 }
 
+function differenceText({ of, by }: Difference, currency: string): string {
+  const way = by > 0 ? 'mehr' : 'weniger';
+  const size = Math.abs(by);
+  switch (of) {
+    case 'pv':
+      return `${f.kwh(size)} ${way} vom Dach`;
+    case 'grid':
+      return `${f.kwh(size)} ${way} aus dem Netz`;
+    case 'battery':
+      return `${f.kwh(size)} ${way} aus dem Hausspeicher`;
+    case 'starts':
+      return `${f.fixed(size, 0)} ${size === 1 ? 'Start' : 'Starts'} ${way}`;
+    case 'switches':
+      return `${f.fixed(size, 0)} Phasenwechsel ${way}`;
+    case 'missed':
+      return `${f.fixed(size, 0)} km ${way} mit leerer Batterie`;
+    case 'left':
+      return `am Ende ${f.kwh(size)} ${way} im Auto`;
+    case 'cost':
+      return `${f.fixed(size, 2)} ${currency} ${by > 0 ? 'teurer' : 'billiger'}`;
+  }
+}
+
 function differences(found: readonly Difference[], currency: string): string {
   if (found.length === 0) return 'ändert nichts, was der Rede wert wäre.';
-  const told = found.map(({ of, by }) => {
-    const way = by > 0 ? 'mehr' : 'weniger';
-    const size = Math.abs(by);
-    switch (of) {
-      case 'pv':
-        return `${f.kwh(size)} ${way} vom Dach`;
-      case 'grid':
-        return `${f.kwh(size)} ${way} aus dem Netz`;
-      case 'battery':
-        return `${f.kwh(size)} ${way} aus dem Hausspeicher`;
-      case 'starts':
-        return `${f.fixed(size, 0)} ${size === 1 ? 'Start' : 'Starts'} ${way}`;
-      case 'switches':
-        return `${f.fixed(size, 0)} Phasenwechsel ${way}`;
-      case 'missed':
-        return `${f.fixed(size, 0)} km ${way} mit leerer Batterie`;
-      case 'cost':
-        return `${f.fixed(size, 2)} ${currency} ${by > 0 ? 'teurer' : 'billiger'}`;
-    }
-  });
+  const told = found.map((difference) => differenceText(difference, currency));
   return `${f.listed(told)}.`;
 }
 
@@ -192,6 +201,7 @@ export const DE_ACCOUNT: AccountPart = {
     short: ({ thresholdW, highestSurplusW, startDelayS }) => {
       const needs = `${f.kw(thresholdW)}, die ein Start braucht`;
       if (highestSurplusW >= thresholdW) return `der Überschuss erreicht die ${needs}, aber nie ${f.lasting(startDelayS)} lang.`;
+      if (highestSurplusW < NOTHING_W) return `es ist kein Überschuss da; ein Start braucht ${f.kw(thresholdW)}.`;
       const most = f.kw(highestSurplusW) === f.kw(thresholdW) ? 'wenn auch knapp' : `höchstens ${f.kw(highestSurplusW)}`;
       return `der Überschuss bleibt unter den ${needs}, ${most}.`;
     },
@@ -266,11 +276,13 @@ export const DE_ACCOUNT: AccountPart = {
   account: {
     day: (date, weekday) => `${f.weekdays[weekday] ?? ''}, ${f.date(date)}`,
     sums: (sums, solarShare) =>
-      `${f.kwh(sums.carPvWh)} vom Dach ins Auto, ${f.percent(solarShare)} von allem, was es lud, genug für ${f.fixed(sums.pvKm, 0)} km, in ${f.brief(sums.solarChargingH)} Solarladestunden; ${f.listed([
-        f.counted(sums.starts, 'Start', 'Starts'),
-        f.counted(sums.stalls, 'Abbruch', 'Abbrüche'),
-        f.counted(sums.switches, 'Phasenwechsel', 'Phasenwechsel'),
-      ])}.`,
+      `${f.kwh(sums.carPvWh)} vom Dach ins Auto, ${f.percent(solarShare)} von allem, was es lud, genug für ${f.fixed(sums.pvKm, 0)} km, in ${f.brief(sums.solarChargingH)} Solarladestunden; ${f.listed(
+        [
+          f.counted(sums.starts, 'Start', 'Starts'),
+          f.counted(sums.stalls, 'Abbruch', 'Abbrüche'),
+          f.counted(sums.switches, 'Phasenwechsel', 'Phasenwechsel'),
+        ],
+      )}.`,
     nothing: 'es wurde nichts geladen.',
     roof: 'Dach',
     signs: 'Zeichen',

@@ -1,14 +1,13 @@
 import { W_PER_KW, WH_PER_KWH } from '../../base/index.ts';
 import type { PhaseRules } from '../../charging/index.ts';
 import type { Control, Scenario } from '../../scenario/index.ts';
-import { clockOfDay } from './clock-of-day.ts';
 import type { Catalogue, WeeklyUsage } from './catalogue.ts';
+import { clockOfDay } from './clock-of-day.ts';
 import { DE_FORM as f } from './de-form.ts';
 
 type MeaningPart = Pick<Catalogue, 'meaning' | 'assumptions'>;
 
-const onBuilding = (phases: readonly number[]): string =>
-  `an Gebäudephase ${f.listed(phases.map(String))}`;
+const onBuilding = (phases: readonly number[]): string => `an Gebäudephase ${f.listed(phases.map(String))}`;
 const kWhWhole = (wh: number): string => `${f.plain(wh / WH_PER_KWH, 0)} kWh`;
 const kW = (w: number): string => f.plain(w / W_PER_KW, 2);
 const onPhases = (n: number): string => (n === 1 ? 'einer Phase' : `${f.counts[n]} Phasen`);
@@ -26,7 +25,9 @@ const trip = ({ weekdays, leaveS, returnS, km }: WeeklyUsage['trips'][number]): 
 /** What breaks the week, in words. */
 function exceptions({ exceptions: { longTrips, daysOff, holidays }, plugInBelowSoc }: WeeklyUsage): string {
   const said = [
-    ...(longTrips === null ? [] : [`längeren Fahrten von ${f.plain(longTrips.km, 0)} km (${f.plain(longTrips.perMonth, 2)} im Monat)`]),
+    ...(longTrips === null
+      ? []
+      : [`längeren Fahrten von ${f.plain(longTrips.km, 0)} km (${f.plain(longTrips.perMonth, 2)} im Monat)`]),
     ...(daysOff.length === 0 ? [] : [f.counted(daysOff.length, 'freiem Tag', 'freien Tagen')]),
     ...(holidays.length === 0 ? [] : [f.counted(holidays.length, 'Urlaub', 'Urlauben')]),
   ];
@@ -119,9 +120,6 @@ export const DE_MEANING: MeaningPart = {
       `Überschussladen kann nie beginnen: Das Dach liefert höchstens ${f.kw(highestW)}, und selbst wenn das Haus nichts nimmt, braucht es ${f.kw(neededW)}.`,
     neverMorePhases: (highestW, neededW, n) =>
       `Es kann für Überschuss nie auf ${f.onPhases(n)} gehen: Das Dach liefert höchstens ${f.kw(highestW)}, und selbst wenn das Haus nichts nimmt, braucht es ${f.kw(neededW)}.`,
-    asksForNothing: 'Ein Anteil von 0 verlangt gar keine Sonne: Das Laden beginnt bei Tag und Nacht.',
-    fuseForbids: (fuseA, minA) =>
-      `Die Hauptsicherung mit ${f.amps(fuseA)} liegt unter den ${f.amps(minA)}, die das Auto braucht: Es kann nie laden.`,
     fuseHolds: (fuseA, maxA) =>
       `Die Hauptsicherung mit ${f.amps(fuseA)} erlaubt bestenfalls ${f.amps(fuseA)}; das Auto könnte ${f.amps(maxA)} nehmen.`,
   },

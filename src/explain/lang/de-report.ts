@@ -48,7 +48,7 @@ export const DE_REPORT: ReportPart = {
     publicKnown: (cost, energyWh, currency) =>
       `Davon ${f.fixed(cost, 0)} ${currency} für ${kWh(energyWh)}, anderswo geladen, so viel die Straße brauchte.`,
     stored: (behindWh) =>
-      `Am Ende ist im Auto ${kWh(Math.abs(behindWh))} ${behindWh > 0 ? 'weniger' : 'mehr'} als sofort geladen.`,
+      `Am Ende sind im Auto ${kWh(Math.abs(behindWh))} ${behindWh > 0 ? 'weniger' : 'mehr'}, als wenn sofort geladen würde.`,
   },
   charts: {
     pv: 'PV',
@@ -66,8 +66,7 @@ export const DE_REPORT: ReportPart = {
       `${km(sums.pvKm)}, ${f.fixed(sums.solarChargingH, 1)} Solarladestunden; ` +
       `Starts ${sums.starts}, Abbrüche ${sums.stalls}, Phasenwechsel ${sums.switches}`,
     monthSums: (label, sums, solarShare) => {
-      const missed =
-        sums.missedKm < 0.5 ? '' : `; ${f.fixed(sums.missedKm, 0)} von ${km(sums.drivenKm)} anderswo geladen`;
+      const missed = sums.missedKm < 0.5 ? '' : `; ${f.fixed(sums.missedKm, 0)} von ${km(sums.drivenKm)} anderswo geladen`;
       return (
         `${label}: ${kWh(sums.carPvWh)} aus PV (${f.percent(solarShare)} von allem), ` +
         `${km(sums.pvKm)}, ${f.brief(sums.solarChargingH)} Solarladestunden${missed}`
@@ -111,7 +110,8 @@ export const DE_REPORT: ReportPart = {
       'Von den Stunden, in denen das Dach liefert, bis zu den Solarladestunden: Jede Minute fällt in eine Zeile, und jede kursive Zeile wird abgezogen. Stunden mit halber PV zählen halb.',
     chainCaption: (point) => `Wo Stunden und PV-Energie blieben${point === null ? '' : `: ${point}`}`,
     days: 'Drei Tage, erzählt',
-    daysIntro: 'Von allen Tagen, an denen das Dach etwas ins Auto brachte, sind neun von zehn besser als der schlechte und einer von zehn besser als der gute.',
+    daysIntro:
+      'Von allen Tagen, an denen das Dach etwas ins Auto brachte, sind neun von zehn besser als der schlechte und einer von zehn besser als der gute.',
     dayKinds: { good: 'Ein guter Tag', usual: 'Ein gewöhnlicher Tag', poor: 'Ein schlechter Tag' },
     dayChart: (day) => `PV, Haus und Auto am ${day}, darunter der Zustand des Ladepunkts`,
     dayTable: (day) => `${day}, Stundenmittel in kW`,
@@ -125,7 +125,8 @@ export const DE_REPORT: ReportPart = {
     showTable: 'die Zahlen hinter diesem Bild',
     rank: 'Rang',
     cost: (currency) => `Kosten, ${currency}`,
-    costRank: 'Rang nach Kosten',
-    madeBy: (version) => `Erstellt mit Sixamp ${version}. Stunden schmeicheln dem langsamen Laden, darum ordnet hier nichts nach ihnen.`,
+    costRank: 'Rang nach Kosten, das Auto am Ende gleich voll',
+    madeBy: (version) =>
+      `Erstellt mit Sixamp ${version}. Stunden schmeicheln dem langsamen Laden, darum ordnet hier nichts nach ihnen.`,
   },
 };

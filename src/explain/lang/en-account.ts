@@ -4,10 +4,7 @@ import type { Difference } from '../what-if.ts';
 import type { Catalogue } from './catalogue.ts';
 import { EN_FORM as f } from './en-form.ts';
 
-type AccountPart = Pick<
-  Catalogue,
-  'states' | 'events' | 'stretches' | 'flurry' | 'chain' | 'variants' | 'whatIf' | 'account'
->;
+type AccountPart = Pick<Catalogue, 'states' | 'events' | 'stretches' | 'flurry' | 'chain' | 'variants' | 'whatIf' | 'account'>;
 
 const LIMIT: Record<HeldName, string> = {
   'held-fuse': 'the main fuse',
@@ -15,6 +12,9 @@ const LIMIT: Record<HeldName, string> = {
   'held-contract': 'the contracted power',
   'held-dimmed': "the grid operator's power limit",
 };
+
+/** Surplus that is shown as none, W. */
+const NOTHING_W = 5;
 
 /** "4.2 kWh, 3.1 of it from the roof". */
 function energy({ carWh, carPvWh, carBatteryWh = 0 }: { carWh: number; carPvWh: number; carBatteryWh?: number }): string {
@@ -40,14 +40,18 @@ function needed({ thresholdW, minA, minW, share, phasesTo, phasesFrom }: EventFa
 function start(facts: EventFacts): string {
   const on = `starts on ${f.onPhases(facts.phasesTo)}`;
   if (facts.drive === 'at-once') return `${on} at once, whatever the sun does.`;
-  if (facts.drive === 'must') return `${on} with a surplus of ${f.kw(facts.surplusW)}: the car must charge now.`;
+  const surplus = facts.surplusW < NOTHING_W ? 'without surplus' : `with a surplus of ${f.kw(facts.surplusW)}`;
+  if (facts.drive === 'must') return `${on} ${surplus}: the car must charge now.`;
   if (facts.thresholdW === 0) return `${on}: with a share of 0 it waits for no sun.`;
   const since = facts.heldS > 0 ? `has stood above ${needed(facts)} since ${f.clock(facts.since)}` : `is above ${needed(facts)}`;
   return `${on}: surplus ${since}.`;
 }
 
 function stall(facts: EventFacts): string {
-  const lasted = facts.heldS > 0 ? `has been below ${f.kw(facts.thresholdW)} for ${f.lasting(facts.heldS)}` : `is below ${f.kw(facts.thresholdW)}`;
+  const lasted =
+    facts.heldS > 0
+      ? `has been below ${f.kw(facts.thresholdW)} for ${f.lasting(facts.heldS)}`
+      : `is below ${f.kw(facts.thresholdW)}`;
   const now = f.kw(facts.surplusW) === f.kw(facts.thresholdW) ? '' : ` and is down to ${f.kw(facts.surplusW)}`;
   return `stalls: surplus ${lasted}${now}${facts.cause === null ? '' : `; ${cause(facts.cause)}`}.`;
 }
@@ -105,7 +109,8 @@ function ceiling(facts: StretchFacts): string {
   const lost = facts.curtailedW >= 50 ? `, and ${f.kw(facts.curtailedW)} is not made at all, because of the export limit` : '';
   const roof = `the roof gives ${f.kw(facts.pvW)}`;
   if (facts.tapers) return `${roof}, but the car is nearly full and takes no more than ${f.kw(facts.carW)}${spared}${lost}.`;
-  if (facts.highestA < facts.mostA - 0.05) return `${roof}, but the connection leaves the car no more than ${f.kw(facts.carW)}${spared}${lost}.`;
+  if (facts.highestA < facts.mostA - 0.05)
+    return `${roof}, but the connection leaves the car no more than ${f.kw(facts.carW)}${spared}${lost}.`;
   return `${roof}, but this car takes at most ${f.kw(facts.mostW)} on ${f.onPhases(facts.phases)}${spared}${lost}.`;
 }
 
@@ -118,29 +123,33 @@ function onAndOff(facts: FlurryFacts): string {
   return `on and off: ${f.listed(counts)}; ${f.lasting(facts.chargingS)} of charging in all give ${energy(facts)}.`;
 }
 
+function differenceText({ of, by }: Difference, currency: string): string {
+  const way = by > 0 ? 'more' : 'less';
+  const few = by > 0 ? 'more' : 'fewer';
+  const size = Math.abs(by);
+  switch (of) {
+    case 'pv':
+      return `${f.kwh(size)} ${way} from the roof`;
+    case 'grid':
+      return `${f.kwh(size)} ${way} from the grid`;
+    case 'battery':
+      return `${f.kwh(size)} ${way} from the home battery`;
+    case 'starts':
+      return `${f.fixed(size, 0)} ${few} ${size === 1 ? 'start' : 'starts'}`;
+    case 'switches':
+      return `${f.fixed(size, 0)} ${few} phase ${size === 1 ? 'switch' : 'switches'}`;
+    case 'missed':
+      return `${f.fixed(size, 0)} ${few} km with an empty battery`;
+    case 'left':
+      return `${f.kwh(size)} ${way} in the car at the end`;
+    case 'cost':
+      return `${f.fixed(size, 2)} ${currency} ${by > 0 ? 'dearer' : 'cheaper'}`;
+  }
+}
+
 function differences(found: readonly Difference[], currency: string): string {
   if (found.length === 0) return 'changes nothing worth a word.';
-  const told = found.map(({ of, by }) => {
-    const way = by > 0 ? 'more' : 'less';
-    const few = by > 0 ? 'more' : 'fewer';
-    const size = Math.abs(by);
-    switch (of) {
-      case 'pv':
-        return `${f.kwh(size)} ${way} from the roof`;
-      case 'grid':
-        return `${f.kwh(size)} ${way} from the grid`;
-      case 'battery':
-        return `${f.kwh(size)} ${way} from the home battery`;
-      case 'starts':
-        return `${f.fixed(size, 0)} ${few} ${size === 1 ? 'start' : 'starts'}`;
-      case 'switches':
-        return `${f.fixed(size, 0)} ${few} phase ${size === 1 ? 'switch' : 'switches'}`;
-      case 'missed':
-        return `${f.fixed(size, 0)} ${few} km with an empty battery`;
-      case 'cost':
-        return `${f.fixed(size, 2)} ${currency} ${by > 0 ? 'dearer' : 'cheaper'}`;
-    }
-  });
+  const told = found.map((difference) => differenceText(difference, currency));
   return `${f.listed(told)}.`;
 }
 
@@ -189,6 +198,7 @@ export const EN_ACCOUNT: AccountPart = {
     short: ({ thresholdW, highestSurplusW, startDelayS }) => {
       const needs = `the ${f.kw(thresholdW)} that a start needs`;
       if (highestSurplusW >= thresholdW) return `surplus reaches ${needs}, but never for ${f.lasting(startDelayS)} on end.`;
+      if (highestSurplusW < NOTHING_W) return `there is no surplus; a start needs ${f.kw(thresholdW)}.`;
       const most = f.kw(highestSurplusW) === f.kw(thresholdW) ? 'if only just' : `at most ${f.kw(highestSurplusW)}`;
       return `surplus stays below ${needs}, ${most}.`;
     },
@@ -262,11 +272,13 @@ export const EN_ACCOUNT: AccountPart = {
   account: {
     day: (date, weekday) => `${f.weekdays[weekday] ?? ''}, ${f.date(date)}`,
     sums: (sums, solarShare) =>
-      `${f.kwh(sums.carPvWh)} from the roof into the car, ${f.percent(solarShare)} of all it charged, enough for ${f.fixed(sums.pvKm, 0)} km, in ${f.brief(sums.solarChargingH)} solar charging hours; ${f.listed([
-        f.counted(sums.starts, 'start', 'starts'),
-        f.counted(sums.stalls, 'stall', 'stalls'),
-        f.counted(sums.switches, 'phase switch', 'phase switches'),
-      ])}.`,
+      `${f.kwh(sums.carPvWh)} from the roof into the car, ${f.percent(solarShare)} of all it charged, enough for ${f.fixed(sums.pvKm, 0)} km, in ${f.brief(sums.solarChargingH)} solar charging hours; ${f.listed(
+        [
+          f.counted(sums.starts, 'start', 'starts'),
+          f.counted(sums.stalls, 'stall', 'stalls'),
+          f.counted(sums.switches, 'phase switch', 'phase switches'),
+        ],
+      )}.`,
     nothing: 'nothing was charged.',
     roof: 'roof',
     signs: 'signs',

@@ -1,8 +1,8 @@
 import { W_PER_KW, WH_PER_KWH } from '../../base/index.ts';
 import type { PhaseRules } from '../../charging/index.ts';
 import type { Control, Scenario } from '../../scenario/index.ts';
-import { clockOfDay } from './clock-of-day.ts';
 import type { Catalogue, WeeklyUsage } from './catalogue.ts';
+import { clockOfDay } from './clock-of-day.ts';
 import { EN_FORM as f } from './en-form.ts';
 
 type MeaningPart = Pick<Catalogue, 'meaning' | 'assumptions'>;
@@ -118,9 +118,6 @@ export const EN_MEANING: MeaningPart = {
       `surplus charging can never start: the roof gives at most ${f.kw(highestW)}, and ${f.kw(neededW)} are needed even with an idle house.`,
     neverMorePhases: (highestW, neededW, n) =>
       `it can never go to ${f.onPhases(n)} for surplus: the roof gives at most ${f.kw(highestW)}, and ${f.kw(neededW)} are needed even with an idle house.`,
-    asksForNothing: 'a share of 0 asks for no sun at all: charging starts day and night.',
-    fuseForbids: (fuseA, minA) =>
-      `the main fuse of ${f.amps(fuseA)} is below the ${f.amps(minA)} that the car needs: it can never charge.`,
     fuseHolds: (fuseA, maxA) =>
       `the main fuse of ${f.amps(fuseA)} holds it to ${f.amps(fuseA)} at best; the car could take ${f.amps(maxA)}.`,
   },

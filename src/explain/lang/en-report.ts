@@ -66,8 +66,7 @@ export const EN_REPORT: ReportPart = {
       `${km(sums.pvKm)}, ${f.fixed(sums.solarChargingH, 1)} solar charging hours; ` +
       `starts ${sums.starts}, stalls ${sums.stalls}, phase switches ${sums.switches}`,
     monthSums: (label, sums, solarShare) => {
-      const missed =
-        sums.missedKm < 0.5 ? '' : `; ${f.fixed(sums.missedKm, 0)} of ${km(sums.drivenKm)} charged elsewhere`;
+      const missed = sums.missedKm < 0.5 ? '' : `; ${f.fixed(sums.missedKm, 0)} of ${km(sums.drivenKm)} charged elsewhere`;
       return (
         `${label}: ${kWh(sums.carPvWh)} from PV (${f.percent(solarShare)} of all), ` +
         `${km(sums.pvKm)}, ${f.brief(sums.solarChargingH)} solar charging hours${missed}`
@@ -111,7 +110,8 @@ export const EN_REPORT: ReportPart = {
       'From the hours in which the roof gives power down to the solar charging hours: every minute falls into one row, and each row in italics is taken off. Hours at half PV count half.',
     chainCaption: (point) => `Where the hours and the PV energy went${point === null ? '' : `: ${point}`}`,
     days: 'Three days, told',
-    daysIntro: 'Of all days on which the roof put anything into the car, nine in ten are better than the poor one, and one in ten is better than the good one.',
+    daysIntro:
+      'Of all days on which the roof put anything into the car, nine in ten are better than the poor one, and one in ten is better than the good one.',
     dayKinds: { good: 'A good day', usual: 'A usual day', poor: 'A poor day' },
     dayChart: (day) => `PV, house and car on ${day}, with the state of the charge point below`,
     dayTable: (day) => `${day}, means of each hour in kW`,
@@ -125,7 +125,7 @@ export const EN_REPORT: ReportPart = {
     showTable: 'the numbers behind this picture',
     rank: 'rank',
     cost: (currency) => `cost, ${currency}`,
-    costRank: 'rank by cost',
+    costRank: 'rank by cost, the car as full at the end',
     madeBy: (version) => `Made by Sixamp ${version}. Hours flatter slow charging, so nothing here is ranked by them.`,
   },
 };

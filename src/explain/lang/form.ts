@@ -1,4 +1,4 @@
-import { S_PER_MIN, W_PER_KW, WH_PER_KWH, type WallClock } from '../../base/index.ts';
+import { S_PER_MIN, W_PER_KW, type WallClock, WH_PER_KWH } from '../../base/index.ts';
 
 /** How a language writes numbers, and the few words that stand inside them. */
 export interface Marks {

@@ -86,7 +86,11 @@ export interface Level {
 export const levelsPlugin: Plugin = {
   id: 'levels',
   afterDatasetsDraw(chart, _args, options) {
-    const { list = [], colour = '#000' } = options as { list?: readonly Level[]; colour?: string };
+    const {
+      list = [],
+      colour = '#000',
+      paper = '#fff',
+    } = options as { list?: readonly Level[]; colour?: string; paper?: string };
     const { ctx, chartArea, scales } = chart;
     const y = scales.y;
     if (y === undefined) return;
@@ -102,7 +106,14 @@ export const levelsPlugin: Plugin = {
       ctx.moveTo(chartArea.left, top);
       ctx.lineTo(chartArea.right, top);
       ctx.stroke();
+      ctx.setLineDash([]);
+      ctx.strokeStyle = paper;
+      ctx.lineWidth = 4;
+      ctx.strokeText(text, chartArea.left + 6, top - 5);
       ctx.fillText(text, chartArea.left + 6, top - 5);
+      ctx.setLineDash([5, 4]);
+      ctx.strokeStyle = colour;
+      ctx.lineWidth = 1;
     }
     ctx.restore();
   },

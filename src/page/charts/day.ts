@@ -41,7 +41,7 @@ export const daySpec =
         plugins: {
           tooltip: { enabled: false },
           traces: { list: traces, hours: day.hours },
-          levels: { list: levels, colour: paint.faint },
+          levels: { list: levels, colour: paint.ink, paper: paint.sheet },
         },
       } as Spec['options'] & object,
     };

@@ -9,9 +9,10 @@ export interface Paint {
   readonly roof: string;
   readonly accent: string;
   readonly paper: string;
+  readonly sheet: string;
 }
 
-const NAMES = ['ink', 'faint', 'line', 'pv', 'battery', 'grid', 'roof', 'accent', 'paper'] as const;
+const NAMES = ['ink', 'faint', 'line', 'pv', 'battery', 'grid', 'roof', 'accent', 'paper', 'sheet'] as const;
 
 export function paintNow(): Paint {
   const style = getComputedStyle(document.documentElement);

@@ -70,7 +70,6 @@ export function Calendar({ answer, picked, pick, speech }: CalendarProps) {
       <p class="scale">
         <span class="ramp" aria-hidden="true">
           {Array.from({ length: LEVELS + 1 }, (_, level) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a level is its index
             <span class={`level-${level}`} key={level} />
           ))}
         </span>

@@ -78,6 +78,8 @@ export function NumberField({ path, label, unit, times = 1, slider, about, empty
   const written = valueAt(chosen.draft, path);
   const value = written ?? valueAt(input as unknown as Plain, path);
   const shown = typeof value === 'number' ? trimmed(value * times) : value === undefined || value === null ? '' : String(value);
+  // What is being typed stands as it is, until something else changes the value.
+  const own = typed !== null && plainOf(typed, times) === written ? typed : null;
   const change = (text: string): void => {
     const next = plainOf(text, times);
     if (onValue === undefined) set(path, next);
@@ -94,7 +96,7 @@ export function NumberField({ path, label, unit, times = 1, slider, about, empty
               inputMode="decimal"
               autocomplete="off"
               placeholder={empty ?? ''}
-              value={typed ?? (speech.language === 'de' ? shown.replace('.', ',') : shown)}
+              value={own ?? (speech.language === 'de' ? shown.replace('.', ',') : shown)}
               aria-invalid={invalid}
               aria-describedby={describedBy}
               onInput={(event) => {

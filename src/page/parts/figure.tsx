@@ -82,7 +82,7 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
           </li>
         ))}
       </ul>
-      <div class="canvas" style={{ height: `${heightPx}px` }}>
+      <div class="canvas" style={{ '--height': `${heightPx}px` }}>
         <canvas ref={canvas} role="img" aria-label={label} onPointerMove={point} onPointerDown={point} />
       </div>
       {read === undefined ? null : <p class="readout" ref={readout} aria-hidden="true" />}
@@ -106,16 +106,21 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
 /** A table that scrolls sideways where it must. */
 export function TableOf({ table, label }: { readonly table: Table; readonly label: string }) {
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a section with a name would be a landmark, and a page of tables has too many
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be within reach of the keyboard
-    <section class="scroll" tabIndex={0} aria-label={label}>
+    <div role="group" class="scroll" tabIndex={0} aria-label={label}>
       <table>
         <thead>
           <tr>
-            {table.heads.map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
+            {table.heads.map((head) =>
+              head === '' ? (
+                <td key={head} />
+              ) : (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ),
+            )}
           </tr>
         </thead>
         <tbody>
@@ -123,14 +128,13 @@ export function TableOf({ table, label }: { readonly table: Table; readonly labe
             <tr key={head}>
               <th scope="row">{head}</th>
               {cells.map((cell, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other name and never move
                 <td key={i}>{cell}</td>
               ))}
             </tr>
           ))}
         </tbody>
       </table>
-    </section>
+    </div>
   );
 }
 
@@ -141,7 +145,7 @@ async function savePicture(canvas: HTMLCanvasElement, name: string): Promise<voi
   copy.height = canvas.height;
   const pen = copy.getContext('2d');
   if (pen === null) return;
-  pen.fillStyle = paintNow().paper;
+  pen.fillStyle = paintNow().sheet;
   pen.fillRect(0, 0, copy.width, copy.height);
   pen.drawImage(canvas, 0, 0);
   const blob = await new Promise<Blob | null>((resolve) => copy.toBlob(resolve, 'image/png'));

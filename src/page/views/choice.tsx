@@ -71,8 +71,9 @@ function Variants({ variants }: { variants: readonly Variant[] }) {
   return (
     <>
       <Verdict ran={ran} name={name} currency={currency} />
+      {/* biome-ignore lint/a11y/useSemanticElements: a section with a name would be a landmark */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be within reach of the keyboard */}
-      <section class="scroll" tabIndex={0} aria-label={choice.heading}>
+      <div role="group" class="scroll" tabIndex={0} aria-label={choice.heading}>
         <table class="variants">
           <thead>
             <tr>
@@ -86,10 +87,10 @@ function Variants({ variants }: { variants: readonly Variant[] }) {
                     <button
                       type="button"
                       class="quiet"
+                      aria-label={`${choice.choose}: ${name(variant)}`}
                       onClick={() => set(['chargePoints', 0, 'charger', 'phases'], variant.charger)}
                     >
                       {choice.choose}
-                      <span class="sr">: {name(variant)}</span>
                     </button>
                   )}
                 </th>
@@ -112,7 +113,7 @@ function Variants({ variants }: { variants: readonly Variant[] }) {
             ))}
           </tbody>
         </table>
-      </section>
+      </div>
       {variants.map(({ issue, charger }) => (issue === null ? null : <IssueText issue={issue} key={charger} />))}
     </>
   );

@@ -62,7 +62,7 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
   const spec = useMemo(() => {
     const levels = [...new Set((thresholds ?? []).flatMap(({ leastW, mostW }) => [leastW, mostW]))]
       .filter((powerW) => powerW > 0)
-      .map((powerW) => ({ at: powerW / W_PER_KW, text: `${words.day.threshold}: ${form.n(powerW / W_PER_KW, 2)} kW` }));
+      .map((powerW) => ({ at: powerW / W_PER_KW, text: `${form.n(powerW / W_PER_KW, 2)} kW` }));
     return daySpec(day, before, levels, words);
   }, [day, before, thresholds, words, form]);
   // Everything on this chart is an option of it.
@@ -79,6 +79,7 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
   const legend: KeyEntry[] = [
     { label: words.day.pv, colour: 'roof', shape: 'line' },
     { label: words.day.house, colour: 'ink', shape: 'line' },
+    { label: words.day.threshold, colour: 'ink', shape: 'dashed' },
     { label: words.day.carPv, colour: 'pv', shape: 'block' },
     ...(day.carBatteryKw.some((kW) => kW > 0)
       ? [{ label: words.day.carBattery, colour: 'battery', shape: 'block' } as const]
@@ -103,7 +104,7 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
         )}
       />
       <Ribbons day={day} before={before} />
-      <div class={before === null ? '' : 'pair'}>
+      <div class="pair">
         <Story title={before === null ? words.day.story : `${words.day.story}: ${words.day.after}`} day={day} />
         {before === null ? null : (
           <div>
@@ -111,8 +112,14 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
             <Story title={`${words.day.story}: ${words.day.before}`} day={before} />
           </div>
         )}
+        {before === null ? <Chain rows={day.told.chain} /> : null}
       </div>
-      <Chain rows={day.told.chain} />
+      {before === null ? null : (
+        <div class="pair">
+          <Chain rows={day.told.chain} />
+          <Chain rows={before.told.chain} />
+        </div>
+      )}
       {before === null ? (
         <p class="hint">{words.day.compare}</p>
       ) : (
@@ -156,11 +163,9 @@ function Ribbons({ day, before }: { day: DayAnswer; before: DayAnswer | null }) 
   return (
     <div class="ribbons">
       {before?.ribbons.map((stretches, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: charge points keep their order
         <Ribbon key={`before ${i}`} name={`${words.day.before} ${name(i)}`} stretches={stretches} hours={before.hours} />
       ))}
       {day.ribbons.map((stretches, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: charge points keep their order
         <Ribbon
           key={`now ${i}`}
           name={before === null ? name(i) : `${words.day.after} ${name(i)}`}
@@ -188,7 +193,6 @@ function Story({ title, day }: { title: string; day: DayAnswer }) {
       {day.told.sentences.length === 0 ? <p>{words.day.quiet}</p> : null}
       <ol>
         {day.told.sentences.map(({ at, text }, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: sentences keep their order, and two may be alike
           <li key={i}>
             {at === '' ? null : <time>{at}</time>} {text}
           </li>

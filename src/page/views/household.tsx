@@ -90,7 +90,6 @@ function Roof() {
   return (
     <>
       {Array.from({ length: planes }, (_, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: planes have no other name
         <Plane i={i} many={planes > 1} key={i} />
       ))}
       {planes === 1 ? (

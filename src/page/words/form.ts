@@ -27,8 +27,8 @@ export function formOf(locale: string): Form {
   };
   return {
     n,
-    percent: (share) => `${n(share * 100)} %`,
-    money: (value, currency, decimals = 0) => `${n(value, decimals)} ${currency}`,
+    percent: (share) => `${n(share * 100)}\u00a0%`,
+    money: (value, currency, decimals = 0) => `${n(value, decimals)}\u00a0${currency}`,
     longDay: (year, month, day) => whole.format(Date.UTC(year, month - 1, day)),
     monthShort: (month) => short.format(Date.UTC(2025, month - 1, 1)).replace('.', ''),
     monthLong: (month) => long.format(Date.UTC(2025, month - 1, 1)),

@@ -1,0 +1,92 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildPage, hasBrowser, openBrowser, openPage, ROOT, settled, writePage } from './open-page.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const CASES = (['en', 'de'] as const).flatMap((language) => (['light', 'dark'] as const).map((theme) => ({ language, theme })));
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+describe.skipIf(!hasBrowser)('the page for everyone', () => {
+  let browser: Browser;
+  let file = '';
+  beforeAll(async () => {
+    buildPage();
+    browser = await openBrowser();
+    file = writePage(join(ROOT, 'scenarios/hillside-house.yaml'), 'access.html');
+  });
+  afterAll(() => browser?.close());
+
+  test.each(CASES)(
+    'axe finds nothing: $language, $theme, every view, wide and narrow',
+    { timeout: 240_000 },
+    async ({ language, theme }) => {
+      for (const widthPx of [1440, 390]) {
+        const { page, context } = await openPage(browser, file, { language, theme, widthPx });
+        expect(await page.evaluate(() => [document.documentElement.lang, document.documentElement.dataset.theme])).toEqual([
+          language,
+          theme,
+        ]);
+        await page.evaluate(AXE);
+        for (const view of ['promise', 'choice', 'setting']) {
+          await page.click(`#tab-${view}`);
+          await settled(page);
+          for (const summary of await page.locator('details:not([open]) > summary').all())
+            if (await summary.isVisible()) await summary.click();
+          const violations = await page.evaluate(async () => {
+            const axe = (globalThis as unknown as { axe: { run(options: object): Promise<{ violations: Violation[] }> } }).axe;
+            return (await axe.run({ resultTypes: ['violations'] })).violations;
+          });
+          const found = violations.map(({ id, nodes }) => ({
+            id,
+            first: nodes[0]?.html,
+            why: nodes[0]?.failureSummary,
+            count: nodes.length,
+          }));
+          expect(found, `${view} at ${widthPx} px`).toEqual([]);
+        }
+        await context.close();
+      }
+    },
+  );
+
+  test('nothing runs off the side at 390, 820 and 1440 px', { timeout: 240_000 }, async () => {
+    for (const widthPx of [390, 820, 1440]) {
+      const { page, context } = await openPage(browser, file, { widthPx });
+      for (const view of ['promise', 'choice', 'setting']) {
+        await page.click(`#tab-${view}`);
+        await settled(page);
+        expect(
+          await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+          `${view} at ${widthPx} px`,
+        ).toBeLessThanOrEqual(0);
+      }
+      await context.close();
+    }
+  });
+
+  test('by keyboard alone: tabs by arrows, a day by arrows, a slider by arrows', async () => {
+    const { page, context, wrong } = await openPage(browser, file);
+    await settled(page);
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe('skip');
+    await page.keyboard.press('Enter');
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('answer');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('ArrowRight');
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('tab-choice');
+    await page.locator('.day[aria-selected="true"]').focus();
+    const label = await page.evaluate(() => document.activeElement?.getAttribute('aria-label'));
+    await page.keyboard.press('ArrowDown');
+    await page.waitForFunction((was) => document.activeElement?.getAttribute('aria-label') !== was, label);
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-selected'))).toBe('true');
+    expect(wrong).toEqual([]);
+    await context.close();
+  });
+});
