@@ -40,7 +40,9 @@ export async function log(
   const departures =
     rules === null || read.value.surplusW === null ? null : commissioning.departuresFrom(read.value, rules, assumed, findings);
   const lines = commissioning.findingLines(findings, rules, table.intervalS);
+  const offH = scenario === null ? null : commissioning.clockOffH(read.value, scenario.site.longitudeDeg);
   const notes = [
+    ...(offH === null ? [] : [clockNote(offH)]),
     ...assumptions(scenario, assumed),
     ...read.warnings.map(({ problem, allowed }) => `${problem} Assumed: ${allowed}.`),
   ];
@@ -67,6 +69,9 @@ export async function log(
   if (options.out !== undefined) say(terminal, `\n${options.out}`);
   return Exit.fine;
 }
+
+const clockNote = (offH: number): string =>
+  `By the sun the log’s clock seems to be off by about ${Math.round(Math.abs(offH))} hours, or pv_w is not the roof: times here are the log’s own. What is found does not hang on it.`;
 
 function assumptions(scenario: Scenario | null, { reserveW, smoothingS }: commissioning.Assumed): string[] {
   const smoothing = smoothingS === null ? 'several smoothings were tried' : `smoothing ${smoothingS} s`;

@@ -1,10 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import { basename, dirname, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
 import { filesOf, readScenario } from '../index.ts';
 import { enter } from './door.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
+import { InputProblem } from './problem.ts';
 import { MAX_DATA_BYTES, MAX_SCENARIO_BYTES, readText } from './read-file.ts';
 import { say, sayJson, type Terminal } from './terminal.ts';
 import { packageVersion } from './version.ts';
@@ -16,13 +18,22 @@ export interface PageOptions extends CommonOptions {
 }
 
 const DEFAULT_OUT = 'solar-charging.html';
+/** The page without a household; source and bundle lie equally deep below it. */
+const TEMPLATE = new URL('../../dist/page.html', import.meta.url);
 
 /** `sixamp page`: writes the page into one file, with a household in it if one is named. */
 export async function page(file: string | undefined, options: PageOptions, terminal: Terminal): Promise<ExitCode> {
   const start = file === undefined ? { version: packageVersion() } : await startOf(file, options.json === true, terminal);
   if (start === null) return Exit.input;
   const out = options.out ?? DEFAULT_OUT;
-  const template = await readFile(new URL('../../dist/page.html', import.meta.url), 'utf8');
+  const template = await readFile(TEMPLATE, 'utf8').catch(() => {
+    throw new InputProblem(fileURLToPath(TEMPLATE), {
+      code: 'page-not-built',
+      problem: 'The page has not been built.',
+      allowed: '',
+      fix: 'run npm run build in the folder of the package',
+    });
+  });
   // A "<" would end the script element that holds the household, if it stood in a name.
   const written = JSON.stringify(start).replaceAll('<', '\\u003c');
   const content = template.replace('{{START}}', () => written);

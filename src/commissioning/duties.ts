@@ -38,10 +38,12 @@ interface RuleWords {
   readonly applies: (value: number, eachKVA: readonly number[]) => boolean | null;
 }
 
-const both = (en: (value: string) => string, de: (value: string) => string, decimals: number, scale = 1) => (value: number) => ({
-  en: en(numberText(value * scale, decimals, 'en')),
-  de: de(numberText(value * scale, decimals, 'de')),
-});
+const both =
+  (en: (value: string) => string, de: (value: string) => string, decimals: number, scale = 1) =>
+  (value: number) => ({
+    en: en(numberText(value * scale, decimals, 'en')),
+    de: de(numberText(value * scale, decimals, 'de')),
+  });
 
 /** Standards round: 3 × 16 A at 230 V is 11.04 kVA and called 11; this much above a limit is not above it. */
 const ROUNDING_KVA = 0.05;
@@ -61,8 +63,10 @@ const RULES: readonly RuleWords[] = [
   {
     rule: 'notifyWithinDays',
     text: both(
-      (v) => `Report the charge point to the network operator within ${v} days, where its conditions are met; otherwise apply before connecting.`,
-      (v) => `Den Ladepunkt binnen ${v} Tagen beim Netzbetreiber melden, wenn dessen Bedingungen erfüllt sind; sonst vor dem Anschluss beantragen.`,
+      (v) =>
+        `Report the charge point to the network operator within ${v} days, where its conditions are met; otherwise apply before connecting.`,
+      (v) =>
+        `Den Ladepunkt binnen ${v} Tagen beim Netzbetreiber melden, wenn dessen Bedingungen erfüllt sind; sonst vor dem Anschluss beantragen.`,
       0,
     ),
     applies: () => null,
@@ -105,4 +109,3 @@ const RULES: readonly RuleWords[] = [
     applies: (limitW, eachKVA) => anyAbove(limitW / 1000, eachKVA),
   },
 ];
-

@@ -65,7 +65,9 @@ export interface HandoverWords {
 export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
   en: {
     title: (name) => `Hand-over: charging from the sun, ${name}`,
-    cautions: ['What this sheet says of sun and hours is computed for an invented or past course of the weather. It is no promise.'],
+    cautions: [
+      'What this sheet says of sun and hours is computed for an invented or past course of the weather. It is no promise.',
+    ],
     system: 'What was installed',
     thresholds: 'When charging starts',
     thresholdsHead: ['Charge point', 'Phases', 'Least charging power', 'Starts at an export of', 'Highest power'],
@@ -78,7 +80,12 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     wiringHead: ['Charge point', 'Terminal', 'Building phase, planned', 'Found in the log'],
     wiringCaption: 'Which phase of the building is on which terminal of the station',
     wiringNoLog: 'no log was given',
-    wiringFound: { 'one-of': '', 'never-drew': 'carried no current', 'not-seen': 'does not show at the meter', 'not-told': 'not told' },
+    wiringFound: {
+      'one-of': '',
+      'never-drew': 'carried no current',
+      'not-seen': 'does not show at the meter',
+      'not-told': 'not told',
+    },
     wiringOneOf: (phases) => `one of ${phases}`,
     wiringVerdict: {
       'as-expected': 'The log shows the order as planned.',
@@ -94,15 +101,17 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
       dark: 'less than a third',
     },
     day: ({ date, roof, intoCar, km, firstStart, starts, hours }) =>
-      `For example ${date}: the roof gives ${roof}; charging starts for the first time at ${firstStart}, ${starts} in all, and puts ${intoCar} of sun into the car (${km}) in ${hours} of charging from the sun.`,
+      `For example ${date}: the roof gives ${roof}; charging starts for the first time at ${firstStart} (starts that day: ${starts}) and puts ${intoCar} of sun into the car (${km}) in ${hours} of charging from the sun.`,
     dayNothing: ({ date, roof }) => `For example ${date}: the roof gives ${roof}; nothing of it reaches the car.`,
     monthsCaption: 'Days of each kind in a month, and what they put into the car a day',
     monthsHead: ['Month', 'Sunny', 'Mixed', 'Dark'],
     monthCell: (days, kWhADay) => `${days} days, ${kWhADay} a day`,
     noDays: 'none',
     bestMonths: (months) => `Most of it comes in ${months}.`,
-    seldomMonths: (months) => `In ${months} hardly any charging from the sun is to be expected: charge from the grid when you need the car.`,
-    honest: 'Whether the car is at home while the sun shines counts as much as the weather; this is reckoned with the habits given for this household.',
+    seldomMonths: (months) =>
+      `In ${months} hardly any charging from the sun is to be expected: charge from the grid when you need the car.`,
+    honest:
+      'Whether the car is at home while the sun shines counts as much as the weather; this is reckoned with the habits given for this household.',
     trouble: 'When it does not start',
     troubleSteps: (threshold, delay, pause) => [
       'Is the plug fully in at both ends, and does the car show that it is connected?',
@@ -123,16 +132,20 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     record: 'Test record',
     duties: 'What the grid operator must know',
     dutiesHead: ['Duty', 'This house', 'Source', 'Date of the rule', 'To do'],
-    dutiesCaption: (country) => `Rules that could be traced for ${country}; they change, and the operator’s own conditions come first`,
+    dutiesCaption: (country) =>
+      `Rules that could be traced for ${country}; they change, and the operator’s own conditions come first`,
     applies: { yes: 'falls under it', no: 'does not', unknown: 'to be seen' },
     checkLocally: 'check locally',
     noDuties: 'No rule could be traced for this country. Ask the grid operator before the station is used.',
-    noCountry: 'No country was given. Ask the grid operator what must be reported and what needs consent before the station is used.',
+    noCountry:
+      'No country was given. Ask the grid operator what must be reported and what needs consent before the station is used.',
     signatures: ['Place, date', 'Licensed electrician', 'Customer: explained and received'],
   },
   de: {
     title: (name) => `Übergabe: Laden mit Sonnenstrom, ${name}`,
-    cautions: ['Was dieses Blatt über Sonne und Stunden sagt, ist für einen erfundenen oder vergangenen Wetterverlauf gerechnet. Es ist keine Zusage.'],
+    cautions: [
+      'Was dieses Blatt über Sonne und Stunden sagt, ist für einen erfundenen oder vergangenen Wetterverlauf gerechnet. Es ist keine Zusage.',
+    ],
     system: 'Was eingebaut wurde',
     thresholds: 'Wann das Laden beginnt',
     thresholdsHead: ['Ladepunkt', 'Phasen', 'Kleinste Ladeleistung', 'Beginnt ab Einspeisung von', 'Größte Leistung'],
@@ -145,7 +158,12 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     wiringHead: ['Ladepunkt', 'Klemme', 'Außenleiter des Hauses, geplant', 'In der Aufzeichnung gefunden'],
     wiringCaption: 'Welcher Außenleiter des Hauses an welcher Klemme der Ladestation liegt',
     wiringNoLog: 'keine Aufzeichnung angegeben',
-    wiringFound: { 'one-of': '', 'never-drew': 'führte keinen Strom', 'not-seen': 'am Zähler nicht zu sehen', 'not-told': 'nicht zu sagen' },
+    wiringFound: {
+      'one-of': '',
+      'never-drew': 'führte keinen Strom',
+      'not-seen': 'am Zähler nicht zu sehen',
+      'not-told': 'nicht zu sagen',
+    },
     wiringOneOf: (phases) => `einer von ${phases}`,
     wiringVerdict: {
       'as-expected': 'Die Aufzeichnung zeigt die geplante Reihenfolge.',
@@ -161,15 +179,17 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
       dark: 'weniger als ein Drittel',
     },
     day: ({ date, roof, intoCar, km, firstStart, starts, hours }) =>
-      `Zum Beispiel ${date}: das Dach liefert ${roof}; das Laden beginnt zum ersten Mal um ${firstStart}, insgesamt ${starts}, und bringt ${intoCar} Sonnenstrom ins Auto (${km}) in ${hours} Laden mit Sonnenstrom.`,
+      `Zum Beispiel ${date}: das Dach liefert ${roof}; das Laden beginnt zum ersten Mal um ${firstStart} (Starts an diesem Tag: ${starts}) und bringt ${intoCar} Sonnenstrom ins Auto (${km}) in ${hours} Laden mit Sonnenstrom.`,
     dayNothing: ({ date, roof }) => `Zum Beispiel ${date}: das Dach liefert ${roof}; nichts davon kommt ins Auto.`,
     monthsCaption: 'Tage jeder Art im Monat, und was sie am Tag ins Auto bringen',
     monthsHead: ['Monat', 'Sonnig', 'Wechselhaft', 'Trüb'],
     monthCell: (days, kWhADay) => `${days} Tage, ${kWhADay} am Tag`,
     noDays: 'keine',
-    bestMonths: (months) => `Das meiste kommt im ${months}.`,
-    seldomMonths: (months) => `Im ${months} ist kaum Laden mit Sonnenstrom zu erwarten: laden Sie aus dem Netz, wenn Sie das Auto brauchen.`,
-    honest: 'Ob das Auto zu Hause steht, während die Sonne scheint, zählt so viel wie das Wetter; gerechnet ist mit den Gewohnheiten, die für diesen Haushalt angegeben wurden.',
+    bestMonths: (months) => `Das meiste kommt in den Monaten ${months}.`,
+    seldomMonths: (months) =>
+      `In den Monaten ${months} ist kaum Laden mit Sonnenstrom zu erwarten: laden Sie aus dem Netz, wenn Sie das Auto brauchen.`,
+    honest:
+      'Ob das Auto zu Hause steht, während die Sonne scheint, zählt so viel wie das Wetter; gerechnet ist mit den Gewohnheiten, die für diesen Haushalt angegeben wurden.',
     trouble: 'Wenn das Laden nicht beginnt',
     troubleSteps: (threshold, delay, pause) => [
       'Ist der Stecker an beiden Enden ganz eingesteckt, und zeigt das Auto an, dass es verbunden ist?',
@@ -190,11 +210,13 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     record: 'Messprotokoll',
     duties: 'Was der Netzbetreiber wissen muss',
     dutiesHead: ['Pflicht', 'Dieses Haus', 'Quelle', 'Stand der Regel', 'Zu tun'],
-    dutiesCaption: (country) => `Regeln, die sich für ${country} finden ließen; sie ändern sich, und die Bedingungen des Netzbetreibers gehen vor`,
+    dutiesCaption: (country) =>
+      `Regeln, die sich für ${country} finden ließen; sie ändern sich, und die Bedingungen des Netzbetreibers gehen vor`,
     applies: { yes: 'fällt darunter', no: 'nicht', unknown: 'zu klären' },
     checkLocally: 'vor Ort prüfen',
     noDuties: 'Für dieses Land ließ sich keine Regel finden. Vor der Benutzung den Netzbetreiber fragen.',
-    noCountry: 'Es ist kein Land angegeben. Vor der Benutzung den Netzbetreiber fragen, was zu melden ist und was seine Zustimmung braucht.',
+    noCountry:
+      'Es ist kein Land angegeben. Vor der Benutzung den Netzbetreiber fragen, was zu melden ist und was seine Zustimmung braucht.',
     signatures: ['Ort, Datum', 'Befugte Elektrofachkraft', 'Kundin oder Kunde: erklärt und erhalten'],
   },
 };

@@ -12,6 +12,7 @@ export * from './duties.ts';
 export * from './duty-cycle.ts';
 export * from './handover-words.ts';
 export * from './language.ts';
+export * from './log-clock.ts';
 export * from './pilot-levels.ts';
 export * from './pilot-lines.ts';
 export * from './pilot-record.ts';

@@ -80,11 +80,12 @@ function leastCurrent(log: RunLog, currentA: Float64Array, stretches: readonly S
   const atLowest = levels.filter((level) => level <= lowest + LEVEL_A);
   const value = atLowest[Math.floor(atLowest.length / 2)] ?? lowest;
   const high = value + CLAMP_A + 0.02 * value;
-  const lower = stretches.reduce(
-    (sum, { from, to }) => sum + currentA.subarray(from, to).filter((a) => a < value - FLOOR_A).length,
-    0,
-  );
-  if (lower >= LEVEL_ROWS || atLowest.length < LEVEL_ROWS || !isFloor(log, currentA, stretches, n, value))
+  const lower = stretches.flatMap(({ from, to }) => Array.from(currentA.subarray(from, to)).filter((a) => a < value - FLOOR_A));
+  if (lower.length >= LEVEL_ROWS) {
+    const third = lower.sort((a, b) => a - b)[LEVEL_ROWS - 1] ?? value;
+    return { known: false, why: 'only-at-most', high: third + CLAMP_A + 0.02 * third };
+  }
+  if (atLowest.length < LEVEL_ROWS || !isFloor(log, currentA, stretches, n, value))
     return { known: false, why: 'only-at-most', high };
   return { known: true, value, low: value - CLAMP_A - 0.02 * value, high, from: atLowest.length };
 }

@@ -225,7 +225,11 @@ function oscillations({ log, rules, note }: Beside, stretches: readonly Stretch[
 /** What a departure may come from, the likeliest first: what the log itself shows stands before what it can not show. */
 function causesOf(kind: DepartureKind, rules: PointRules, findings: RunFindings, intervalS: number): DepartureCause[] {
   const shown = shownBy(rules, findings, intervalS);
-  const order = CAUSES[kind];
+  // A charger seen on both numbers of phases is not fixed to one, nor is its car.
+  const changes = findings.current.phases.length > 1;
+  const order = CAUSES[kind].filter(
+    (cause) => !changes || (cause !== 'fixed-phases' && (cause !== 'vehicle-phases' || shown.has(cause))),
+  );
   return [
     ...order.filter((cause) => shown.has(cause)),
     ...order.filter((cause) => !shown.has(cause) && !NEEDS_SHOWING.has(cause)),
@@ -239,7 +243,7 @@ const CAUSES: Readonly<Record<DepartureKind, readonly DepartureCause[]>> = {
   'stalled-early': ['stop-delay-shorter', 'minimum-higher', 'threshold-higher', 'away-or-full', 'limit', 'phase-check'],
   'ended-with-surplus': ['away-or-full', 'limit', 'phase-check', 'threshold-higher', 'gave-up'],
   'stalled-late': ['stop-delay-longer', 'threshold-lower', 'by-hand-or-must', 'battery'],
-  'no-switch-up': ['fixed-phases', 'up-delay-longer', 'vehicle-phases', 'limit', 'phase-check'],
+  'no-switch-up': ['fixed-phases', 'minimum-higher', 'up-delay-longer', 'vehicle-phases', 'limit', 'phase-check'],
   'no-switch-down': ['fixed-phases', 'down-delay-longer', 'by-hand-or-must'],
   'other-phases': ['vehicle-phases', 'fixed-phases', 'phase-check'],
   oscillates: ['minimum-higher', 'stop-delay-shorter', 'phase-check', 'threshold-higher', 'limit'],
@@ -258,22 +262,31 @@ const NEEDS_SHOWING: ReadonlySet<DepartureCause> = new Set([
   'down-delay-longer',
 ]);
 
+/** A share from here on is all of it. */
+const WHOLE_SHARE = 0.98;
+
 /** Settings that the log shows to differ from the scenario's, by more than their interval. */
 function shownBy(rules: PointRules, findings: RunFindings, intervalS: number): Set<DepartureCause> {
   const shown = new Set<DepartureCause>();
   const compare = (
-    estimate: { known: boolean; low?: number; high?: number },
+    estimate: { readonly low?: number; readonly high?: number },
     set: number,
     longer: DepartureCause,
     shorter: DepartureCause | null,
   ): void => {
-    if (!estimate.known || estimate.low === undefined || estimate.high === undefined) return;
+    // An interval too wide for a value still tells what lies outside it.
+    if (estimate.low === undefined || estimate.high === undefined) return;
     if (estimate.low > set) shown.add(longer);
     if (estimate.high < set && shorter !== null) shown.add(shorter);
   };
   const least = findings.current.minCurrentA[rules.least.n - 1];
   if (least !== undefined) compare(least, rules.least.minA + 0.3, 'minimum-higher', null);
   compare(findings.thresholdW, rules.least.thresholdW, 'threshold-higher', 'threshold-lower');
+  // Nothing asks for more surplus than the least current takes: then the least current itself is higher.
+  if (shown.has('threshold-higher') && rules.surplusShare >= WHOLE_SHARE) {
+    shown.delete('threshold-higher');
+    shown.add('minimum-higher');
+  }
   const lag = findings.startIncludesLag ? rules.lagSteps : 0;
   compare(findings.startDelayS, (rules.startSteps + lag) * intervalS, 'start-delay-longer', 'start-delay-shorter');
   compare(findings.stopDelayS, rules.stopSteps * intervalS, 'stop-delay-longer', 'stop-delay-shorter');

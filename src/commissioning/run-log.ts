@@ -137,8 +137,11 @@ function currentOf(lines: readonly Float64Array[], phases: Uint8Array | null): F
 function notBelowZero(pvW: Float64Array | null, note: Note): Float64Array | null {
   if (pvW === null) return null;
   if (pvW.some((w) => w < -1)) note('log-pv-below-zero', 'pv_w', 'Values are below zero.', 'an inverter’s own use: 0');
-  return pvW.map((w) => (w < 0 ? 0 : w));
+  return pvW.map((w) => Math.max(0, w));
 }
+
+/** The meter follows the car where the two changes differ by less than this part. */
+const FOLLOWS = 0.3;
 
 /** The meter with import counted up: where the car starts, import must rise. */
 function importUp(
@@ -150,9 +153,11 @@ function importUp(
   let along = 0;
   for (let k = 1; k < carW.length; k++) {
     const car = (carW[k] ?? 0) - (carW[k - 1] ?? 0);
-    const grid = (gridW[k] ?? 0) - (gridW[k - 1] ?? 0);
-    if (Math.abs(car) > DRAWS_W && Number.isFinite(grid))
-      along += Math.sign(car) * Math.sign(grid) * (Math.abs(grid) > 300 ? 1 : 0);
+    const grid = (gridW[k] ?? Number.NaN) - (gridW[k - 1] ?? Number.NaN);
+    if (Math.abs(car) <= DRAWS_W) continue;
+    // Only where the meter changes by about what the car does: a roof or a house that changes in the same row says nothing.
+    if (Math.abs(grid - car) < FOLLOWS * Math.abs(car)) along++;
+    else if (Math.abs(grid + car) < FOLLOWS * Math.abs(car)) along--;
   }
   const exportUp = along <= -3;
   const turned = exportUp ? gridW.map((w) => -w) : gridW;

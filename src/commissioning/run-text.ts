@@ -23,7 +23,7 @@ export function findingLines(findings: RunFindings, rules: PointRules | null, in
     name,
     found: estimateText(estimate, unit),
     set: set === null ? '' : unit.show(set),
-    differs: set !== null && estimate.known && (set < estimate.low - unit.hair || set > estimate.high + unit.hair),
+    differs: set !== null && isOutside(set, estimate, unit.hair),
   });
   const delay = (name: string, estimate: Estimate, rows: number | null): FindingLine =>
     line(name, estimate, SECONDS, rows === null ? null : rows * intervalS);
@@ -68,6 +68,10 @@ export function findingLines(findings: RunFindings, rules: PointRules | null, in
   ];
 }
 
+/** An interval too wide for a value still tells what lies outside it; an upper bound what lies above it. */
+const isOutside = (set: number, { low = -Infinity, high = Infinity }: Estimate, hair: number): boolean =>
+  set < low - hair || set > high + hair;
+
 const NOT_SEEN: Estimate = { known: false, why: 'never-happened' };
 const TOP_UP = { minimum: 'to the least current only', proportional: 'in proportion to the surplus' } as const;
 
@@ -97,7 +101,7 @@ const SHARE: Unit = {
 function estimateText(estimate: Estimate, { show, range }: Unit): string {
   if (estimate.known) {
     const interval = estimate.low === estimate.high ? '' : ` (${range(estimate.low, estimate.high)})`;
-    return `${show(estimate.value)}${interval}, from ${estimate.from}`;
+    return `${show(estimate.value)}${interval}, seen ${estimate.from} times`;
   }
   const { low, high, why } = estimate;
   const bounds =

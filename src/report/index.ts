@@ -17,6 +17,7 @@ export * from './figures-json.ts';
 export * from './figures-text.ts';
 export * from './files.ts';
 export * from './month-rows.ts';
+export { type HandoverInput, handoverPage } from './handover-page.ts';
 export * from './log-page.ts';
 export * from './month-table.ts';
 export * from './months-csv.ts';

@@ -123,7 +123,7 @@ tbody th { font-weight: 600; }
 .signature { display: grid; grid-template-columns: 1fr 1fr; gap: 1.5rem 2rem; margin-top: 2rem; }
 .signature div { padding-top: 2.2rem; }
 .signature span { display: block; border-top: 1px solid var(--ink); font-size: .85rem; color: var(--faint); padding-top: .2rem; }
-@media (max-width: 30rem) { body { font-size: 15px; } th, td { padding: .3rem .25rem; } }
+@media (max-width: 30rem) { body { font-size: 15px; } th, td { padding: .3rem .25rem; overflow-wrap: anywhere; } }
 @page { size: A4; margin: 16mm 15mm; }
 @media print {
   :root { color-scheme: light; --ink: #000; --faint: #444; --line: #999; --paper: #fff; --warn: #a63c00; --warn-paper: #fff; }

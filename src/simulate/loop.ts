@@ -13,14 +13,14 @@ import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
  * In every step `pv + import + battery out = house + cars + battery in + export + curtailed`.
  *
  * @param columns  buffers of `plan.grid.steps` values, overwritten
- * @returns        what happened, in order of time
+ * @param log      where it is written down what happened; the run itself never reads it
+ * @returns        the same log, in order of time
  */
-export function runLoop(plan: Plan, profiles: Profiles, columns: Columns): Log {
+export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: Log = freshLog(plan.grid.stepS)): Log {
   const { grid, pvShare, diverter } = plan;
   const { pvW, loadW } = profiles;
   const [load1W, load2W, load3W] = profiles.loadByPhaseW;
   const { surplusW, gridImportW, gridExportW } = columns;
-  const log = freshLog(grid.stepS);
   const site = freshSite(plan);
   const { netByPhaseW } = site;
   const headroom = freshHeadroom(plan);

@@ -3,6 +3,10 @@ import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { vi } from 'vitest';
+
+// A browser on a busy machine takes its time, and a page runs many years.
+vi.setConfig({ testTimeout: 240_000, hookTimeout: 120_000 });
 
 /** A browser is not a part of the project: where there is none, these tests are skipped with a line that says so. */
 const CANDIDATES = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];

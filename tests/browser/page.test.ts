@@ -91,7 +91,7 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       await settled(page);
       expect(await page.locator('.setting .notes li').first().textContent()).toMatch(/knee/);
       await page.locator('.setting .under summary').click();
-      await expect(page.locator('.setting .scroll tbody tr').count()).resolves.toBe(21);
+      await expect(page.locator('.setting .scroll tbody tr').count()).resolves.toBe(22);
     });
   });
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { pathText, readScenario, scenarioJsonSchema } from '../../src/scenario/index.ts';
+import { readScenario, scenarioJsonSchema } from '../../src/scenario/index.ts';
 
 const text = readFileSync(join(import.meta.dirname, 'fixtures/every-key.yaml'), 'utf8');
 

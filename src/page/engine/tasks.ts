@@ -9,8 +9,8 @@ import type { Runs } from './runs.ts';
 
 /** Years that the spread is made of: the household's own and nine more. */
 export const YEARS = 10;
-/** Surplus shares of the curve: fine, since the knee may stand anywhere. */
-export const SHARES = Array.from({ length: 21 }, (_, i) => i / 20);
+/** Surplus shares of the curve: fine, and finest between never waiting and waiting for some sun. */
+export const SHARES = [0, 0.02, ...Array.from({ length: 20 }, (_, i) => (i + 1) / 20)];
 /** Roofs as parts of the one at hand, and home batteries, kWh. */
 const ROOF_PARTS = [0.5, 0.75, 1, 1.25, 1.5, 2];
 const BATTERIES_KWH = [0, 3, 6, 9, 12, 16];
@@ -64,11 +64,12 @@ export function* yearsOf(draft: Draft, own: ScenarioInput, runs: Runs): Generato
   }
 }
 
-/** The draft with every seed of weather and habits moved on; the house stays as it is. */
+/** The draft with the seeds of weather, household and trips moved on: the same years as those of `sixamp hours --years`. */
 function inYear(draft: Draft, own: ScenarioInput, more: number): Draft {
   if (more === 0) return draft;
   let moved = draft;
   if (own.weather?.source === 'synthetic') moved = withValue(moved, ['weather', 'seed'], own.weather.seed + more);
+  if ('seed' in own.household) moved = withValue(moved, ['household', 'seed'], own.household.seed + more);
   own.chargePoints.forEach(({ usage }, i) => {
     if (usage.source === 'weekly') moved = withValue(moved, ['chargePoints', i, 'usage', 'seed'], usage.seed + more);
   });

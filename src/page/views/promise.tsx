@@ -1,11 +1,10 @@
 import { useMemo } from 'preact/hooks';
-import { type Money, WH_PER_KWH } from '../../index.ts';
+import { type Expectation, expectationOf, type Money, WH_PER_KWH } from '../../index.ts';
 import { solarShare } from '../../report/browser.ts';
 import { monthsSpec } from '../charts/months.ts';
 import { per100Km, type Sums } from '../engine/answer.ts';
 import { usePage } from '../parts/context.ts';
 import { Figure, TableOf } from '../parts/figure.tsx';
-import { quantile } from '../spread.ts';
 import type { Speech } from '../words/index.ts';
 
 /** What may be said at the table: the sentence, the spread of years, the months, and what nobody should promise. */
@@ -54,20 +53,19 @@ export function PromiseView() {
 
 const kWhOf = ({ cars }: Sums): number => cars.carPvWh / WH_PER_KWH;
 const kmOf = ({ cars }: Sums): number => cars.pvKm;
+type Reach = keyof Pick<Expectation, 'usual' | 'inNineOfTen' | 'inOneOfTen'>;
+
 const hoursOf = ({ cars }: Sums): number => cars.solarChargingH;
-const POOR = 0.1;
-const USUAL = 0.5;
-const GOOD = 0.9;
 
 function Sentence({ own, years, speech }: { own: Sums; years: readonly Sums[] | null; speech: Speech }) {
   const { words, form } = speech;
   if (own.cars.carPvWh === 0) return <p>{words.promise.nothing}</p>;
   if (years === null) return <p>{words.promise.sentenceOne(form.n(kWhOf(own)), form.n(kmOf(own)))}</p>;
-  const part = (of: (sums: Sums) => number, at: number): string => form.n(quantile(years.map(of), at));
+  const part = (of: (sums: Sums) => number, at: Reach): string => form.n(expectationOf(years.map(of))[at]);
   return (
     <>
-      <p>{words.promise.sentence(part(kWhOf, POOR), part(kmOf, POOR))}</p>
-      <p class="usual">{words.promise.usual(part(kWhOf, USUAL), part(kmOf, USUAL), part(hoursOf, USUAL))}</p>
+      <p>{words.promise.sentence(part(kWhOf, 'inNineOfTen'), part(kmOf, 'inNineOfTen'))}</p>
+      <p class="usual">{words.promise.usual(part(kWhOf, 'usual'), part(kmOf, 'usual'), part(hoursOf, 'usual'))}</p>
     </>
   );
 }
@@ -97,8 +95,8 @@ function YearsTable({ own, atOnce, years, bare, speech }: YearsProps) {
     form.percent(solarShare(sums.cars)),
     cost(sums),
   ];
-  const part = (label: string, at: number): string[] => {
-    const of = (value: (sums: Sums) => number): number => quantile(years.map(value), at);
+  const part = (label: string, at: Reach): string[] => {
+    const of = (value: (sums: Sums) => number): number => expectationOf(years.map(value))[at];
     return [
       label,
       form.n(of(kWhOf)),
@@ -108,7 +106,8 @@ function YearsTable({ own, atOnce, years, bare, speech }: YearsProps) {
       '–',
     ];
   };
-  const spread = years.length < 2 ? [] : [part(promise.poor, POOR), part(promise.mid, USUAL), part(promise.good, GOOD)];
+  const spread =
+    years.length < 2 ? [] : [part(promise.poor, 'inNineOfTen'), part(promise.mid, 'usual'), part(promise.good, 'inOneOfTen')];
   const rows = [...spread, row(promise.own, own), ...(atOnce === null ? [] : [row(promise.atOnce, atOnce)])];
   return (
     <TableOf

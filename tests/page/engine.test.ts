@@ -1,0 +1,85 @@
+import { expect, test } from 'vitest';
+import { type Draft, withValue } from '../../src/page/draft.ts';
+import { Engine } from '../../src/page/engine/engine.ts';
+import type { Ask, Tell } from '../../src/page/engine/protocol.ts';
+import { FIRST_DRAFT } from '../../src/page/start.ts';
+
+/** A fortnight, so that the test is quick. */
+const DRAFT: Draft = withValue(FIRST_DRAFT, ['period'], { start: '2025-05-01', days: 14 });
+
+/** Asks everything at once, as a person in a hurry does, and waits until the engine has nothing left to do. */
+async function told(...asks: Ask[]): Promise<Tell[]> {
+  const heard: Tell[] = [];
+  let pauses = 0;
+  const engine = new Engine({
+    tell: (one) => heard.push(one),
+    pause: () => {
+      pauses++;
+      return new Promise((resolve) => setTimeout(resolve, 0));
+    },
+    nowMs: () => 0,
+  });
+  for (const ask of asks) engine.ask(ask);
+  for (let quiet = 0, before = -1; quiet < 20; quiet = pauses === before ? quiet + 1 : 0) {
+    before = pauses;
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
+  return heard;
+}
+
+const answer = (id: number, draft: Draft): Ask => ({ kind: 'answer', id, draft });
+
+test('an answer comes first, and what it is compared with after it', async () => {
+  const heard = await told(answer(1, DRAFT));
+  expect(heard.map(({ kind }) => kind)).toEqual(['answer', 'beside']);
+  const [first, beside] = heard;
+  const own = first?.kind === 'answer' ? first.answer.total : null;
+  const atOnce = beside?.kind === 'beside' ? beside.atOnce.total : null;
+  expect(own?.cars.carPvWh).toBeGreaterThan(atOnce?.cars.carPvWh ?? Infinity);
+  expect(first?.kind === 'answer' && first.answer.days.length).toBe(14);
+});
+
+test('of a slider that is dragged only where it is now is answered', async () => {
+  const drafts = [8, 9, 10].map((kWp) => withValue(DRAFT, ['pv', 'arrays', 0, 'kWp'], kWp));
+  const heard = await told(...drafts.map((draft, i) => answer(i, draft)));
+  const ids = heard.flatMap((one) => (one.kind === 'answer' ? [one.id] : []));
+  expect(ids[ids.length - 1]).toBe(2);
+  expect(ids.length).toBeLessThanOrEqual(2);
+});
+
+test('a draft that the door refuses is told with its issues', async () => {
+  const heard = await told(answer(1, withValue(DRAFT, ['chargePoints', 0, 'charger', 'maxCurrentA'], 5)));
+  expect(heard).toMatchObject([{ kind: 'refused', id: 1, issues: [{ path: ['chargePoints', 0, 'charger', 'maxCurrentA'] }] }]);
+});
+
+test('a rest ends what takes long', async () => {
+  const years: Ask = { kind: 'years', id: 1, draft: DRAFT };
+  const whole = (await told(years)).filter(({ kind }) => kind === 'years');
+  expect(whole.length).toBe(10);
+  const cut = (await told(years, { kind: 'rest', id: 2, draft: DRAFT })).filter(({ kind }) => kind === 'years');
+  expect(cut.length).toBeLessThan(3);
+});
+
+test('a day before and after a change is told from two runs of the same days', async () => {
+  const before = DRAFT;
+  const draft = withValue(DRAFT, ['chargePoints', 0, 'charger', 'phases'], 1);
+  const heard = await told({ kind: 'day', id: 1, draft, before, day: 3, language: 'de' });
+  const day = heard.find((one) => one.kind === 'day');
+  expect(day?.kind === 'day' && day.before?.pvKw).toEqual(day?.kind === 'day' && day.day.pvKw);
+  expect(day?.kind === 'day' && day.day.told.sentences.length).toBeGreaterThan(0);
+  expect(day?.kind === 'day' && day.day.sums.cars.carPvWh).not.toBe(day?.kind === 'day' && day.before?.sums.cars.carPvWh);
+});
+
+test('kinds of charger, a curve and sizes come from re-runs of the same household', async () => {
+  const heard = await told(
+    { kind: 'choice', id: 1, draft: DRAFT },
+    { kind: 'curve', id: 1, draft: DRAFT },
+    { kind: 'sizes', id: 1, draft: DRAFT },
+  );
+  const choice = heard.find((one) => one.kind === 'choice');
+  expect(choice?.kind === 'choice' && choice.variants.map(({ charger }) => charger)).toEqual([1, 3, 'switchable']);
+  const curve = heard.find((one) => one.kind === 'curve');
+  expect(curve?.kind === 'curve' && [curve.minimum.length, curve.proportional.length]).toEqual([22, 22]);
+  const sizes = heard.find((one) => one.kind === 'sizes');
+  expect(sizes?.kind === 'sizes' && [sizes.roof.length, sizes.battery.length]).toEqual([6, 6]);
+});
