@@ -17,6 +17,7 @@ export type WhyNot =
   | 'too-wide'
   | 'never-happened'
   | 'needs-offered'
+  | 'needs-minimum'
   | 'does-not-fit';
 
 /** What the currents alone say. */

@@ -85,7 +85,11 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
     ...topUp,
     thresholdW,
     surplusShare: agreed(
-      least?.known === true ? scaled(thresholdW, wholeW) : unknown(least?.known === false ? least.why : 'no-currents'),
+      least?.known === true
+        ? scaled(thresholdW, wholeW)
+        : unknown(
+            least?.known === false && least.why !== 'only-at-most' ? least.why : least === null ? 'no-currents' : 'needs-minimum',
+          ),
       topUp,
     ),
     startDelayS: delayOf(

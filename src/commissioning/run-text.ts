@@ -118,6 +118,7 @@ const WHY: Readonly<Record<WhyNot, string>> = {
   'too-noisy': 'cannot tell: finer than the noise',
   'too-wide': 'the log cannot tell it more closely',
   'never-happened': 'cannot tell: it did not happen',
+  'needs-minimum': 'cannot tell while the least current is not known',
   'needs-offered': 'cannot tell from the start delay without a column offered_a',
   'does-not-fit': 'cannot tell: too few of the events fit one value',
 };

@@ -18,7 +18,7 @@ import type { Run } from '../simulate/index.ts';
 import { DAY_KINDS, exampleOf, type MonthByKind, monthsByKind } from './handover-days.ts';
 import { withIsolatedNames } from './isolated.ts';
 import { type Content, openPage, type Page, tableOf } from './page-shell.ts';
-import { recordParts, signatures } from './pilot-page.ts';
+import { RECORD_CSS, recordParts, signatures } from './pilot-page.ts';
 
 /** What a hand-over sheet is made from. */
 export interface HandoverInput {
@@ -41,6 +41,7 @@ export async function handoverPage(input: HandoverInput): Promise<string> {
     title: words.title(scenario.name),
     cautionsHeading: CAUTIONS_HEADING[language],
     cautions: [...NOT_A_RELEASE[language], ...words.cautions],
+    css: RECORD_CSS,
   });
   const { el, main } = page;
   const section = (heading: string, parts: readonly HTMLElement[]): void => main.append(el('h2', heading), ...parts);

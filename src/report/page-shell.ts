@@ -131,7 +131,7 @@ tbody th { font-weight: 600; }
   th, td { padding: 1.1mm 2mm; }
   h2 { margin-top: 4mm; }
   main { max-width: none; padding: 0; }
-  h2, caption { break-after: avoid; }
+  h2, h3, caption, p:has(+ ol), p:has(+ ul) { break-after: avoid; }
   tr, li, .cautions, .signature, figure { break-inside: avoid; }
   thead { display: table-header-group; }
 }

@@ -15,6 +15,13 @@ import {
 import type { Language } from '../explain/index.ts';
 import { blankLine, type Content, openPage, type Page, tableOf } from './page-shell.ts';
 
+/** The lines of a record are many: closer together on paper, verdicts in one line. */
+export const RECORD_CSS = `
+.lines td:last-child { white-space: nowrap; }
+@media (max-width: 30rem) { .lines td:last-child { white-space: normal; } }
+@media print { .lines th, .lines td { padding: .5mm 1.5mm; } .lines .blank { height: 1.1em; } .signature { margin-top: 6mm; } .signature div { padding-top: 10mm; } }
+`;
+
 /** A record of measurements as a page to print and sign; what was not measured is a line to write on. */
 export async function pilotPage(record: PilotRecord, language: Language): Promise<string> {
   const words = PILOT_WORDS[language];
@@ -23,6 +30,7 @@ export async function pilotPage(record: PilotRecord, language: Language): Promis
     title: words.title,
     cautionsHeading: CAUTIONS_HEADING[language],
     cautions: NOT_A_RELEASE[language],
+    css: RECORD_CSS,
   });
   page.main.append(factsTable(page, record, language), ...recordParts(page, record, language));
   page.main.append(signatures(page, words.signatures));
@@ -48,7 +56,7 @@ export function recordParts(page: Page, record: PilotRecord, language: Language)
       words.pilotTable,
       words.head,
       lines.pilot.map((line) => row(pilotLineText(line, language))),
-      'record',
+      'lines',
     ),
     tableOf(page, words.proximityTable, words.head, [row(proximityText(lines.proximity, language))], 'record'),
     tableOf(
