@@ -41,7 +41,7 @@ export interface HandoverWords {
   readonly dayNothing: (facts: DayFacts) => string;
   readonly monthsCaption: string;
   readonly monthsHead: readonly [month: string, sunny: string, mixed: string, dark: string];
-  readonly monthCell: (days: string, kWhADay: string) => string;
+  readonly monthCell: (days: number, kWhADay: string) => string;
   readonly noDays: string;
   readonly bestMonths: (months: string) => string;
   readonly seldomMonths: (months: string) => string;
@@ -105,7 +105,7 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     dayNothing: ({ date, roof }) => `For example ${date}: the roof gives ${roof}; nothing of it reaches the car.`,
     monthsCaption: 'Days of each kind in a month, and what they put into the car a day',
     monthsHead: ['Month', 'Sunny', 'Mixed', 'Dark'],
-    monthCell: (days, kWhADay) => `${days} days, ${kWhADay} a day`,
+    monthCell: (days, kWhADay) => `${days} ${days === 1 ? 'day' : 'days'}, ${kWhADay} a day`,
     noDays: 'none',
     bestMonths: (months) => `Most of it comes in ${months}.`,
     seldomMonths: (months) =>
@@ -183,7 +183,7 @@ export const HANDOVER_WORDS: InEveryLanguage<HandoverWords> = {
     dayNothing: ({ date, roof }) => `Zum Beispiel ${date}: das Dach liefert ${roof}; nichts davon kommt ins Auto.`,
     monthsCaption: 'Tage jeder Art im Monat, und was sie am Tag ins Auto bringen',
     monthsHead: ['Monat', 'Sonnig', 'Wechselhaft', 'Trüb'],
-    monthCell: (days, kWhADay) => `${days} Tage, ${kWhADay} am Tag`,
+    monthCell: (days, kWhADay) => `${days} ${days === 1 ? 'Tag' : 'Tage'}, ${kWhADay} am Tag`,
     noDays: 'keine',
     bestMonths: (months) => `Das meiste kommt in den Monaten ${months}.`,
     seldomMonths: (months) =>

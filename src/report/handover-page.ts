@@ -99,7 +99,7 @@ function seeParts(page: Page, { run, words: { form } }: HandoverInput, words: Ha
   const rows = months.map(({ month, kinds }): Content[] => [
     form.shortMonths[month - 1] ?? '',
     ...DAY_KINDS.map((kind) =>
-      kinds[kind].days === 0 ? words.noDays : words.monthCell(String(kinds[kind].days), form.kwh(kinds[kind].carPvWhADay)),
+      kinds[kind].days === 0 ? words.noDays : words.monthCell(kinds[kind].days, form.kwh(kinds[kind].carPvWhADay)),
     ),
   ]);
   return [

@@ -108,6 +108,7 @@ body { margin: 0; background: var(--paper); color: var(--ink); font: 16px/1.45 "
 main { max-width: 48rem; margin: 0 auto; padding: 1.5rem 1rem 3rem; overflow-wrap: break-word; }
 h1 { font-size: 1.6rem; line-height: 1.2; margin: 0 0 1rem; }
 h2 { font-size: 1.15rem; margin: 1.8rem 0 .5rem; }
+h3 { font-size: 1rem; margin: 1.2rem 0 .3rem; }
 p, ul, ol { margin: .4rem 0; }
 li { margin: .2rem 0; }
 .cautions { border: 2px solid var(--warn); background: var(--warn-paper); padding: .6rem 1rem; border-radius: 4px; }

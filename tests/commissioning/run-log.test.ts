@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { clockOffH, readRunLog, runFindings } from '../../src/commissioning/index.ts';
+import { demoLogs } from '../tools/demo-logs.ts';
 
 const HEAD = 'time,pv_w,house_w,grid_w,car_w,car_l1_a,car_l2_a,car_l3_a';
 
@@ -91,6 +92,10 @@ describe('reading', () => {
       230,
     );
     expect(checked.ok ? [] : checked.issues.map(({ code }) => code)).toEqual(['log-no-car']);
+  });
+
+  test('the logs in data/demo are those that are made', () => {
+    for (const [name, text] of Object.entries(demoLogs())) expect(readFileSync(`data/demo/${name}`, 'utf8')).toBe(text);
   });
 
   test('the log in data/demo: what it was made with is found', () => {
