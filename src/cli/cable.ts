@@ -43,7 +43,8 @@ const wrong = (option: string, found: string | number, problem: string, allowed:
 function lines(answer: commissioning.CableAnswer): string[] {
   const { cable: c, dropV, dropPercent, lossW, lossPercent, longestRunM, limitPercent, withinLimit, byArea } = answer;
   const compared = withinLimit ? `within the ${limitPercent} % asked for` : `above the ${limitPercent} % asked for`;
-  const { resistivity, reactance } = sources(c.metal);
+  const rho = commissioning.RESISTIVITY_OHM_MM2_PER_M[c.metal];
+  const how = commissioning.SURENESS_TEXT.en;
   return [
     `${c.phases === 1 ? 'One phase' : 'Three phases'}, ${c.metal}, ${c.areaMm2} mm², ${c.lengthM} m one way, ${c.currentA} A per phase at ${c.voltageV} V, for hours (diversity 1)`,
     `  Voltage drop   ${dropV.toFixed(2)} V, ${dropPercent.toFixed(2)} %: ${compared}`,
@@ -57,21 +58,10 @@ function lines(answer: commissioning.CableAnswer): string[] {
     ),
     '',
     'The installation standard asks for (a reminder, not advice):',
-    ...commissioning.CIRCUIT_REMINDERS.map(
-      ({ value, source, sure }) => `  ${value} [${source}; ${commissioning.SURENESS_TEXT.en[sure]}]`,
-    ),
+    ...commissioning.CIRCUIT_REMINDERS.map(({ value, source, sure }) => `  ${value} [${source}; ${how[sure]}]`),
     '',
-    `${resistivity} ${reactance}`,
+    `Resistivity ${rho.value} ohm mm²/m [${rho.source}; ${how[rho.sure]}]. The formula's wording is ${how['from-memory']}.`,
     `Limits in ${commissioning.DROP_LIMIT_PERCENT.source}: ${commissioning.CABLE_LIMITS_PERCENT.lighting} % for lighting, ${commissioning.CABLE_LIMITS_PERCENT.whole} % for other uses, from the public network on.`,
     '',
   ];
-}
-
-function sources(metal: commissioning.Metal): { resistivity: string; reactance: string } {
-  const rho = commissioning.RESISTIVITY_OHM_MM2_PER_M[metal];
-  const how = commissioning.SURENESS_TEXT.en[rho.sure];
-  return {
-    resistivity: `Resistivity ${rho.value} ohm mm²/m [${rho.source}; ${how}].`,
-    reactance: `The formula's wording is ${commissioning.SURENESS_TEXT.en['from-memory']}.`,
-  };
 }

@@ -3,7 +3,8 @@
  *
  * In: records (YAML), logs (CSV), a cable's dimensions, a complete Scenario. Out: verdicts line by line, each with how sure it is, and
  * the words for them. Models: published levels and formulas, least squares over all orders of conductors, the law replayed on a log.
- * Left out: any overall result, any test, pages (report) and files (cli). Start reading at `pilot-lines.ts`, `wiring.ts`, `log.ts`.
+ * Left out: any overall result, any test, pages (report) and files (cli). Start reading at `pilot-lines.ts`, `wiring.ts`,
+ * `run-estimates.ts`, `run-departures.ts`.
  */
 export * from './cable.ts';
 export * from './cable-answer.ts';

@@ -269,7 +269,7 @@ function switchesOf({
       shares.map((share) => delayAt(smoothed, share * most * log.voltageV * mostA, events, others, up)),
     );
     const found = tried.reduce((a, b) => (b.cost < a.cost || (b.cost === a.cost && b.exact > a.exact) ? b : a));
-    if (found.exact < LEAST_EXACT) return unknown('too-few');
+    if (found.exact <= LEAST_EXACT) return unknown('too-few');
     if (found.exact < SWITCHES_FITTING * mine.length) return unknown('does-not-fit');
     const rows = tried.filter(({ cost }) => cost <= found.cost + AS_GOOD).map((one) => one.rows);
     return rowsEstimate(Math.min(...rows), Math.max(...rows), found.exact, intervalS);

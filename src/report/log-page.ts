@@ -50,7 +50,7 @@ export async function logPage(report: LogReport): Promise<string> {
     tableOf(
       page,
       report.scenarioName === null ? 'Found in the log, with intervals' : 'Found in the log, with intervals, beside the scenario',
-      report.scenarioName === null ? ['What', 'Found'] : ['What', 'Found', 'Scenario', ''],
+      report.scenarioName === null ? ['What', 'Found'] : ['What', 'Found', 'Scenario', 'Beside it'],
       report.lines.map(({ name, found, set, differs }) =>
         report.scenarioName === null ? [name, found] : [name, found, set, differs ? el('strong', 'differs') : ''],
       ),
