@@ -31,8 +31,19 @@ export function mustChargeForWh(needs: Needs, mustWh: number, storedWh: number, 
   if (storedWh < needs.floorWh && needs.floorWh > forWh) forWh = needs.floorWh;
   const missingWh = needs.departureWh - storedWh;
   if (missingWh > 0 && needs.departureWh > forWh) {
-    const neededS = TIME_IN_HAND * ((missingWh / needs.highestStoredW) * 3600) + needs.delayS;
-    if (timeLeftS <= neededS) forWh = needs.departureWh;
+    if (timeLeftS <= mustStartS(needs, storedWh)) forWh = needs.departureWh;
   }
   return storedWh >= forWh ? 0 : forWh;
+}
+
+/**
+ * How long before a departure charging for it must begin with so much in the battery.
+ *
+ * @param storedWh  energy in the battery
+ * @returns         s; -Infinity where nothing is missing
+ * @example mustStartS({ floorWh: 0, departureWh: 13290, highestStoredW: 3290, delayS: 120 }, 10000) // 4080
+ */
+export function mustStartS(needs: Needs, storedWh: number): number {
+  const missingWh = needs.departureWh - storedWh;
+  return missingWh > 0 ? TIME_IN_HAND * ((missingWh / needs.highestStoredW) * 3600) + needs.delayS : -Infinity;
 }

@@ -93,8 +93,8 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: L
 /** Whether no charge point does anything, nor could in this step: then the law need not be asked. */
 function allIdle(points: readonly PointRun[], k: number, site: Site): boolean {
   for (let i = 0; i < points.length; i++) {
-    const { powerW, idleBelowW, changeStep } = points[i]!;
-    if (powerW > 0 || k >= changeStep || site.availableW >= idleBelowW) return false;
+    const { powerW, idleBelowW, idleUntil } = points[i]!;
+    if (powerW > 0 || k >= idleUntil || site.availableW >= idleBelowW) return false;
   }
   return true;
 }
@@ -108,9 +108,9 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
   let until = plan.grid.steps;
   let belowW = Infinity;
   for (let i = 0; i < points.length; i++) {
-    const { powerW, idleBelowW, changeStep } = points[i]!;
-    if (powerW > 0 || idleBelowW === -Infinity) return k;
-    if (changeStep < until) until = changeStep;
+    const { powerW, idleBelowW, idleUntil } = points[i]!;
+    if (powerW > 0 || idleBelowW === -Infinity || k >= idleUntil) return k;
+    if (idleUntil < until) until = idleUntil;
     if (idleBelowW < belowW) belowW = idleBelowW;
   }
   const { pvW, loadW } = profiles;

@@ -6,6 +6,7 @@ import {
   type Headroom,
   lookForCeiling,
   mustChargeForWh,
+  mustStartS,
   type PointState,
   SAME_W,
   type Sight,
@@ -37,7 +38,10 @@ export interface PointRun {
   /** Index of the stay that runs or comes next, and the step at which the stays next have something to say. */
   stay: number;
   changeStep: number;
-  /** Surplus below which it goes on doing nothing until then; set while no power flows. */
+  /** Before this step no departure presses, with what is in the battery now. */
+  pressStep: number;
+  /** Up to before this step it can go on doing nothing, and the surplus below which it does; set while no power flows. */
+  idleUntil: number;
   idleBelowW: number;
   /** Energy in the car's battery, the same as a share of its capacity, and what must be charged for (rule 11). */
   storedWh: number;
@@ -67,6 +71,8 @@ export function freshRun(house: Plan, index: number, columns: PointColumns, log:
     hasNeeds: plan.needs.floorWh > 0 || plan.needs.departureWh > 0,
     stay: 0,
     changeStep: 0,
+    pressStep: 0,
+    idleUntil: 0,
     idleBelowW: -Infinity,
     storedWh: plan.car.startWh + FRACTION_0,
     soc: plan.car.startWh / plan.car.capacityWh + FRACTION_0,
@@ -89,7 +95,7 @@ export function runPoint(run: PointRun, k: number, site: Site, headroom: Headroo
   if (law.offeredA > 0) draw(run);
   else if (run.phases > 0) rest(run);
   if (run.powerW > 0) occupy(run, site, headroom);
-  else run.idleBelowW = idleBelowW(run);
+  else goIdle(run);
 }
 
 function decide(run: PointRun, k: number, site: Site, headroom: Headroom): StateCode {
@@ -108,15 +114,18 @@ function decide(run: PointRun, k: number, site: Site, headroom: Headroom): State
 }
 
 /**
- * Below which surplus (F) a charge point goes on doing nothing until its stays change something: without a car, with a full one or one
- * that gave up at any; waiting with nothing to rest from below its threshold (where one meter counts the sum); at none while anything is under way. (Counts of lacking
- * surplus matter only while charging, and begin afresh there.)
+ * How long and below which surplus (F) a charge point goes on doing nothing: without a car, with a full one or one that gave up until its
+ * stays change something, at any; waiting with nothing to rest from below its threshold (where one meter counts the sum), until the
+ * next departure may press; not at all while anything is under way. (Counts of lacking surplus matter only while charging, and begin
+ * afresh there.)
  */
-function idleBelowW({ law, state, plan, house, hasNeeds }: PointRun): number {
-  if (law.event !== Event.none) return -Infinity;
-  if (state === State.away || state === State.full || state === State.gaveUp) return Infinity;
-  const waits = state === State.short && !hasNeeds && !plan.rules.atOnce && !house.perPhase;
-  return waits ? plan.rules.least.thresholdW - SAME_W : -Infinity;
+function goIdle(run: PointRun): void {
+  const { law, state, plan, house } = run;
+  const isOut = state === State.away || state === State.full || state === State.gaveUp;
+  const waits = state === State.short && run.mustWh === 0 && !plan.rules.atOnce && !house.perPhase;
+  run.idleUntil = waits && run.hasNeeds ? Math.min(run.changeStep, run.pressStep) : run.changeStep;
+  if (law.event !== Event.none || !(isOut || waits)) run.idleBelowW = -Infinity;
+  else run.idleBelowW = isOut ? Infinity : plan.rules.least.thresholdW - SAME_W;
 }
 
 /** Rule 1 for this charge point: what earlier ones leave of the surplus. */
@@ -134,9 +143,17 @@ function lookAtShare({ sight, plan, house }: PointRun, site: Site): void {
 /** Rule 11: whether the car must charge now, with what is in it and the time that is left. */
 function mustNow(run: PointRun, k: number): boolean {
   if (!run.sight.present) return false;
+  const { needs } = run.plan;
+  if (run.mustWh === 0 && k < run.pressStep && run.storedWh >= needs.floorWh) return false;
   const timeLeftS = run.plan.presence.departS[run.stay]! - k * run.log.stepS;
-  run.mustWh = mustChargeForWh(run.plan.needs, run.mustWh, run.storedWh, timeLeftS);
+  run.mustWh = mustChargeForWh(needs, run.mustWh, run.storedWh, timeLeftS);
   return run.mustWh > 0;
+}
+
+/** The step before the one in which the departure begins to press: one in hand, so that rounding never hides it. */
+function pressStepOf({ plan, stay, storedWh, log }: PointRun): number {
+  const pressS = plan.presence.departS[stay]! - mustStartS(plan.needs, storedWh);
+  return Math.max(0, Math.min(NEVER, Math.floor(pressS / log.stepS) - 1));
 }
 
 /**
@@ -182,6 +199,7 @@ function driveHome(run: PointRun, k: number): void {
   run.soc = run.storedWh / run.plan.car.capacityWh;
   run.mustWh = 0;
   run.interruptions = 0;
+  run.pressStep = pressStepOf(run);
   if (km > 0) run.log.drives.push({ step: k, point: run.index, km, missedKm, usedWh, publicWh });
 }
 
@@ -202,6 +220,7 @@ function draw(run: PointRun): void {
   const part = storesWh > missingWh ? missingWh / storesWh : 1;
   run.storedWh = storesWh >= missingWh ? plan.car.targetWh : run.storedWh + storesWh;
   run.soc = run.storedWh / plan.car.capacityWh;
+  if (run.hasNeeds) run.pressStep = pressStepOf(run);
   run.phases = phases;
   run.powerW = fullW * part;
 }
