@@ -1,30 +1,10 @@
-import type { PointTally, Tally } from '../simulate/index.ts';
-
-const NOTHING: PointTally = {
-  carWh: 0,
-  carPvWh: 0,
-  carBatteryWh: 0,
-  carGridWh: 0,
-  storedWh: 0,
-  storedPvWh: 0,
-  solarChargingH: 0,
-  chargingH: 0,
-  starts: 0,
-  stalls: 0,
-  switches: 0,
-  holds: 0,
-  breakOffs: 0,
-  drivenKm: 0,
-  pvKm: 0,
-  missedKm: 0,
-  publicWh: 0,
-};
+import { emptyPointTally, type PointTally, type Tally } from '../simulate/index.ts';
 
 /** All charge points of a tally together: energies, hours, counts and kilometres added up. */
 export function allPoints(tally: Pick<Tally, 'points'>): PointTally {
-  const sum = { ...NOTHING };
+  const sum = emptyPointTally();
   for (const point of tally.points) {
-    for (const key of Object.keys(NOTHING) as (keyof PointTally)[]) sum[key] += point[key];
+    for (const key of Object.keys(sum) as (keyof PointTally)[]) sum[key] += point[key];
   }
   return sum;
 }

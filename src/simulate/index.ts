@@ -7,7 +7,7 @@
 export { columnStore } from './buffers.ts';
 export { carCurrentA, carGridW, freshColumns, lineCurrentA } from './columns.ts';
 export * from './figures.ts';
-export { tally } from './ledger.ts';
+export { emptyPointTally, tally } from './ledger.ts';
 export { runLoop } from './loop.ts';
 export * from './money.ts';
 export * from './plan.ts';

@@ -37,7 +37,8 @@ const emptyTally = (points: number): Tally => ({
   points: Array.from({ length: points }, emptyPointTally),
 });
 
-const emptyPointTally = (): PointTally => ({
+/** A charge point's tally of nothing. */
+export const emptyPointTally = (): PointTally => ({
   carWh: 0,
   carPvWh: 0,
   carBatteryWh: 0,

@@ -2,6 +2,7 @@ import { MS_PER_DAY, S_PER_H, type TimeGrid, timeGrid, type Zone } from '../../s
 import { State } from '../../src/charging/index.ts';
 import {
   type DatedTally,
+  emptyPointTally,
   type Plan,
   type PointColumns,
   type PointTally,
@@ -211,23 +212,3 @@ function emptyTally(): Tally {
     points,
   };
 }
-
-const emptyPointTally = (): PointTally => ({
-  carWh: 0,
-  carPvWh: 0,
-  carBatteryWh: 0,
-  carGridWh: 0,
-  storedWh: 0,
-  storedPvWh: 0,
-  solarChargingH: 0,
-  chargingH: 0,
-  starts: 0,
-  stalls: 0,
-  switches: 0,
-  holds: 0,
-  breakOffs: 0,
-  drivenKm: 0,
-  pvKm: 0,
-  missedKm: 0,
-  publicWh: 0,
-});
