@@ -1,9 +1,9 @@
-import { S_PER_H } from '../base/index.ts';
+import { type LineFigures, lineFigures } from './lines.ts';
 import type { PointPlan } from './plan.ts';
 import type { DatedTally, PointColumns, Run } from './results.ts';
 
 /** What a run means for the installation: fuse, phases, contactors, batteries, and what the driver missed. */
-export interface Figures {
+export interface Figures extends LineFigures {
   /** Energy into all cars, and where it came from, Wh. */
   readonly carWh: number;
   readonly carPvWh: number;
@@ -11,13 +11,6 @@ export interface Figures {
   readonly carGridWh: number;
   /** PV in the cars that would have been curtailed without them, Wh. */
   readonly rescuedWh: number;
-  /** Hours in which a phase carried nine tenths of the main fuse or more, in either direction; and more than the fuse. */
-  readonly nearFuseH: number;
-  readonly overFuseH: number;
-  /** Highest import current of each building phase, A. */
-  readonly peakImportA: readonly number[];
-  /** Largest difference between the building phases that the cars caused, as the conductors really are, A. */
-  readonly imbalanceA: number;
   /** Highest power of all charge points together, each with its car, VA. */
   readonly ratedVA: number;
   /** Energy out of the home battery by its capacity; null where there is none. */
@@ -55,14 +48,10 @@ export interface MissedDeparture {
   readonly shortKm: number;
 }
 
-/** Part of the main fuse from which on a phase counts as near it. */
-const NEAR_FUSE = 0.9;
-/** Currents closer than this are equal, A. */
-const SAME_A = 1e-6;
 /** Less than this is not missed, Wh. */
 const SAME_WH = 0.01;
 
-/** The figures of a run. One pass over its steps; nothing is kept of them. */
+/** The figures of a run; nothing of its steps is kept. */
 export function figuresOf(run: Run): Figures {
   const { plan, ledger } = run;
   const { points: cars, batteryOutWh, rescuedWh } = ledger.total;
@@ -119,63 +108,4 @@ function departuresOf({ presence, needs, car }: PointPlan, { soc }: PointColumns
     if (shortWh > SAME_WH) missedDepartures.push({ step, shortWh, shortKm: shortWh / car.whPerKm });
   }
   return { departures, missedDepartures };
-}
-
-/** What the conductors carried: `lineCurrentA` of every phase, in one pass and without its columns. */
-function lineFigures({ plan, profiles, columns, grid }: Run) {
-  const { buildingPhases, mainFuseA, voltageV, pvShare } = plan;
-  const batteryShare = plan.battery?.share ?? [0, 0, 0];
-  const { pvW, curtailedW, batteryW, loadW } = columns;
-  const houseW = profiles.loadW;
-  const hasRod = plan.diverter !== null;
-  const carsA = new Float64Array(3);
-  const peakImportA = new Float64Array(buildingPhases);
-  let nearSteps = 0;
-  let overSteps = 0;
-  let imbalanceA = 0;
-  for (let k = 0; k < grid.steps; k++) {
-    const solarW = pvW[k]! - curtailedW[k]!;
-    const batteryNowW = batteryW[k]!;
-    // A hot-water rod is what the load holds beyond the house's own; it lies on all phases alike.
-    const rodW = hasRod ? (loadW[k]! - houseW[k]!) / buildingPhases : 0;
-    if (addCars(carsA, plan.points, columns.points, voltageV, k))
-      imbalanceA = Math.max(imbalanceA, spreadOf(carsA, buildingPhases));
-    let highestA = 0;
-    for (let p = 0; p < buildingPhases; p++) {
-      const lineW = profiles.loadByPhaseW[p]![k]! + rodW - pvShare[p]! * solarW + batteryShare[p]! * batteryNowW;
-      const lineA = lineW / voltageV + carsA[p]!;
-      if (lineA > peakImportA[p]!) peakImportA[p] = lineA;
-      highestA = Math.max(highestA, Math.abs(lineA));
-    }
-    if (highestA >= NEAR_FUSE * mainFuseA - SAME_A) nearSteps++;
-    if (highestA > mainFuseA + SAME_A) overSteps++;
-  }
-  const stepH = grid.stepS / S_PER_H;
-  return { nearFuseH: nearSteps * stepH, overFuseH: overSteps * stepH, peakImportA: [...peakImportA], imbalanceA };
-}
-
-/** Currents of all cars in a step by building phase, as they are really wired. @returns whether any draws */
-function addCars(
-  carsA: Float64Array,
-  points: readonly PointPlan[],
-  cars: readonly PointColumns[],
-  voltageV: number,
-  k: number,
-): boolean {
-  carsA[0] = carsA[1] = carsA[2] = 0;
-  let draws = false;
-  for (let i = 0; i < points.length; i++) {
-    const phases = cars[i]!.phases[k]!;
-    if (phases === 0) continue;
-    draws = true;
-    const { wiringAsBuilt } = points[i]!;
-    const eachA = cars[i]!.powerW[k]! / (phases * voltageV);
-    for (let terminal = 0; terminal < phases; terminal++) carsA[wiringAsBuilt[terminal]! - 1]! += eachA;
-  }
-  return draws;
-}
-
-function spreadOf(carsA: Float64Array, buildingPhases: number): number {
-  if (buildingPhases === 1) return 0;
-  return Math.max(carsA[0]!, carsA[1]!, carsA[2]!) - Math.min(carsA[0]!, carsA[1]!, carsA[2]!);
 }

@@ -45,11 +45,8 @@ export function moneyOf(
 ): Money {
   const settled = Math.max(1, Math.round(tariff.settlementS / plan.grid.stepS));
   const { gridImportW, gridExportW } = columns;
-  const { importPerKWh, exportPerKWh } = prices;
   const { importSum, exportSum } =
-    settled > 1
-      ? settledSums(gridImportW, gridExportW, prices, settled)
-      : { importSum: sumOfProducts(gridImportW, importPerKWh), exportSum: sumOfProducts(gridExportW, exportPerKWh) };
+    settled > 1 ? settledSums(gridImportW, gridExportW, prices, settled) : pricedSums(gridImportW, gridExportW, prices);
   const kWhPerW = plan.grid.stepS / S_PER_H / WH_PER_KWH;
   const publicWh = ledger.total.points.reduce((sum, point) => sum + point.publicWh, 0);
   const publicCost = publicWh === 0 ? 0 : tariff.publicPerKWh === null ? null : (publicWh / WH_PER_KWH) * tariff.publicPerKWh;
@@ -87,10 +84,15 @@ function storedChangeWh({ plan, columns }: Run): number {
   return plan.points.reduce((sum, { car }, i) => sum + columns.points[i]!.soc[last]! * car.capacityWh - car.startWh, 0);
 }
 
-function sumOfProducts(powerW: Float64Array, perKWh: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < powerW.length; k++) sum += powerW[k]! * perKWh[k]!;
-  return sum;
+/** Both sums in one walk: each has to wait for its own last addition, not for the other's. */
+function pricedSums(importW: Float64Array, exportW: Float64Array, { importPerKWh, exportPerKWh }: Prices) {
+  let importSum = 0;
+  let exportSum = 0;
+  for (let k = 0; k < importW.length; k++) {
+    importSum += importW[k]! * importPerKWh[k]!;
+    exportSum += exportW[k]! * exportPerKWh[k]!;
+  }
+  return { importSum, exportSum };
 }
 
 /** Import and export that are settled against each other over so many steps. */
