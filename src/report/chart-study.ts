@@ -1,24 +1,11 @@
 import type { ChartConfiguration, ChartDataset } from 'chart.js';
 import type { Expectation, HeatMap, Influence, StudyRow } from '../study/index.ts';
-import { axisTitle, cssFont, headings, legendOf, STILL, TEXT_PX, TICKS } from './chart-common.ts';
+import { bottomAxis, LAYOUT, valueAxis } from './chart-axes.ts';
+import { type CellPaint, cellsPlugin } from './chart-cells.ts';
+import { axisTitle, headings, legendOf, STILL, TICKS } from './chart-common.ts';
 import { monthName } from './dates.ts';
 import { brief, shortNumber } from './numbers.ts';
-import { FAINT_INK, GRID_LINE, INK, OKABE_ITO, PAPER, paler, SOURCE_COLOUR } from './palette.ts';
-
-const LAYOUT = { padding: { top: 8, right: 18, bottom: 8, left: 10 } };
-const Y_AXIS = (title: string, beginAtZero = true) => ({
-  beginAtZero,
-  grid: { color: GRID_LINE },
-  border: { display: false },
-  ticks: TICKS,
-  title: axisTitle(title),
-});
-const X_AXIS = (title: string) => ({
-  grid: { display: false },
-  border: { color: FAINT_INK },
-  ticks: { ...TICKS, autoSkip: true, maxRotation: 0 },
-  title: axisTitle(title),
-});
+import { FAINT_INK, INK, OKABE_ITO, PAPER, paler, SOURCE_COLOUR } from './palette.ts';
 
 /** The months of many years: bars for the usual one, a band from what nine of ten reach to what one of ten reaches. */
 export function yearsChart(
@@ -75,7 +62,7 @@ export function yearsChart(
     options: {
       ...STILL,
       layout: LAYOUT,
-      scales: { x: X_AXIS('month'), y: Y_AXIS('PV into the car, kWh a month') },
+      scales: { x: bottomAxis('month'), y: valueAxis('PV into the car, kWh a month') },
       plugins: { ...headings(heading, subtitle), legend: legendOf({ boxHeight: 8, usePointStyle: true }) },
     },
   } as ChartConfiguration;
@@ -108,7 +95,7 @@ export function optionsChart(
     options: {
       ...STILL,
       layout: LAYOUT,
-      scales: { x: { ...X_AXIS(''), stacked: true }, y: { ...Y_AXIS('energy into the car, kWh a year'), stacked: true } },
+      scales: { x: { ...bottomAxis(''), stacked: true }, y: { ...valueAxis('energy into the car, kWh a year'), stacked: true } },
       plugins: { ...headings(heading, subtitle), legend: legendOf({ boxWidth: 14, boxHeight: 12 }) },
     },
   } as ChartConfiguration;
@@ -153,7 +140,7 @@ export function curvesChart(
       ...STILL,
       layout: LAYOUT,
       parsing: false,
-      scales: { x: { ...X_AXIS(x), type: 'linear' }, y: Y_AXIS(y, fromZero) },
+      scales: { x: { ...bottomAxis(x), type: 'linear' }, y: valueAxis(y, fromZero) },
       plugins: { ...headings(heading, subtitle), legend: legendOf({ boxHeight: 8, usePointStyle: true }) },
     },
   } as unknown as ChartConfiguration;
@@ -174,7 +161,7 @@ export function influenceChart(influences: readonly Influence[], output: string,
       indexAxis: 'y',
       layout: LAYOUT,
       scales: {
-        x: { ...X_AXIS(`part of the spread of ${output} that goes with the key alone, %`), min: 0, max: 100 },
+        x: { ...bottomAxis(`part of the spread of ${output} that goes with the key alone, %`), min: 0, max: 100 },
         y: { grid: { display: false }, ticks: TICKS },
       },
       plugins: { ...headings(heading, `which key moves ${output} most`), legend: { display: false } },
@@ -222,7 +209,10 @@ export function frontChart(
       ...STILL,
       layout: LAYOUT,
       parsing: false,
-      scales: { x: { ...X_AXIS(`${less} (less is better)`), type: 'linear' }, y: Y_AXIS(`${more} (more is better)`, false) },
+      scales: {
+        x: { ...bottomAxis(`${less} (less is better)`), type: 'linear' },
+        y: valueAxis(`${more} (more is better)`, false),
+      },
       plugins: {
         ...headings(heading, `${front.length} of ${rows.length} variants are on the front`),
         legend: legendOf({ boxHeight: 8, usePointStyle: true }),
@@ -242,7 +232,7 @@ export function heatChart(map: HeatMap, heading: string): ChartConfiguration {
       ...STILL,
       layout: LAYOUT,
       scales: {
-        x: { ...X_AXIS(map.xKey), type: 'category', offset: true, labels: map.xs.map(labelOf) },
+        x: { ...bottomAxis(map.xKey), type: 'category', offset: true, labels: map.xs.map(labelOf) },
         y: {
           type: 'category',
           offset: true,
@@ -258,44 +248,17 @@ export function heatChart(map: HeatMap, heading: string): ChartConfiguration {
         legend: { display: false },
       },
     },
-    plugins: [cellsPlugin(map, low, high)],
+    plugins: [cellsPlugin(map.cells, (value) => heatPaint(value, low, high))],
   } as unknown as ChartConfiguration;
 }
 
 const labelOf = (value: unknown): string => (typeof value === 'string' ? value : JSON.stringify(value));
 
-/** What a plugin of chart.js sees of a chart, as far as cells need it. */
-interface CellChart {
-  readonly ctx: CanvasRenderingContext2D;
-  readonly chartArea: { left: number; right: number; top: number; bottom: number };
-}
-
-function cellsPlugin(map: HeatMap, low: number, high: number) {
-  return {
-    id: 'cells',
-    afterDatasetsDraw({ ctx, chartArea }: CellChart): void {
-      const wide = (chartArea.right - chartArea.left) / map.xs.length;
-      const tall = (chartArea.bottom - chartArea.top) / map.ys.length;
-      ctx.save();
-      ctx.textAlign = 'center';
-      ctx.textBaseline = 'middle';
-      ctx.font = cssFont(TEXT_PX.small);
-      map.cells.forEach((row, y) => {
-        row.forEach((value, x) => {
-          const left = chartArea.left + x * wide;
-          // The first row lies at the bottom, like on any axis.
-          const top = chartArea.bottom - (y + 1) * tall;
-          const at = value === null ? 0 : high > low ? (value - low) / (high - low) : 1;
-          ctx.fillStyle = value === null ? PAPER : paler(OKABE_ITO.blue, 0.08 + 0.92 * at);
-          ctx.fillRect(left + 0.5, top + 0.5, wide - 1, tall - 1);
-          if (value === null || wide < 44 || tall < 16) return;
-          ctx.fillStyle = at > 0.5 ? PAPER : INK;
-          ctx.fillText(cellText(value), left + wide / 2, top + tall / 2);
-        });
-      });
-      ctx.restore();
-    },
-  };
+/** From pale to full blue; paper where there is no value. */
+function heatPaint(value: number | null, low: number, high: number): CellPaint {
+  if (value === null) return { fill: PAPER, ink: INK, texts: [] };
+  const at = high > low ? (value - low) / (high - low) : 1;
+  return { fill: paler(OKABE_ITO.blue, 0.08 + 0.92 * at), ink: at > 0.5 ? PAPER : INK, texts: [cellText(value)] };
 }
 
 /** A number as short as a cell needs it: three figures or so. */

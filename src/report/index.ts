@@ -7,9 +7,12 @@
  */
 export * from './answer.ts';
 export * from './assumptions.ts';
+export * from './chart-bars.ts';
 export * from './chart-day.ts';
+export * from './chart-layers.ts';
 export * from './chart-months.ts';
 export * from './chart-study.ts';
+export * from './chart-winners.ts';
 export * from './dates.ts';
 export * from './draw.ts';
 export * from './events-csv.ts';
@@ -21,6 +24,7 @@ export * from './log-page.ts';
 export * from './month-rows.ts';
 export * from './month-table.ts';
 export * from './months-csv.ts';
+export * from './notebook.ts';
 export * from './numbers.ts';
 export * from './pick-days.ts';
 export * from './pilot-page.ts';

@@ -109,22 +109,23 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
   let belowW = Infinity;
   for (let i = 0; i < points.length; i++) {
     const { powerW, idleBelowW, idleUntil } = points[i]!;
-    if (powerW > 0 || idleBelowW === -Infinity || k >= idleUntil) return k;
+    if (powerW > 0 || idleBelowW <= 0 || k >= idleUntil) return k;
     if (idleUntil < until) until = idleUntil;
     if (idleBelowW < belowW) belowW = idleBelowW;
   }
   const { pvW, loadW } = profiles;
   const { surplusW, gridImportW, gridExportW } = columns;
+  const { reserveW } = plan;
   let smoothedW = site.smoothedW;
   let j = k;
   for (; j < until; j++) {
     const netW = pvW[j]! - loadW[j]!;
     const nextW = smoothedW + site.weight * (netW - smoothedW);
-    if (Math.max(0, nextW - plan.reserveW) >= belowW) break;
+    if (nextW - reserveW >= belowW) break;
     smoothedW = nextW;
     surplusW[j] = netW;
-    gridImportW[j] = Math.max(0, -netW);
-    gridExportW[j] = Math.max(0, netW);
+    gridImportW[j] = netW < 0 ? -netW : 0;
+    gridExportW[j] = netW > 0 ? netW : 0;
   }
   site.smoothedW = smoothedW;
   for (let i = 0; i < points.length; i++) {

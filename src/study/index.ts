@@ -11,6 +11,8 @@ export * from './ask-here.ts';
 export * from './flips.ts';
 export * from './household.ts';
 export * from './key-path.ts';
+export * from './longer-steps.ts';
+export * from './open-study.ts';
 export * from './outputs.ts';
 export * from './parts.ts';
 export * from './phases.ts';
