@@ -58,7 +58,8 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): P
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
     const house = houseYear(plan, year, grid.zone);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
-    for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase));
+    const spreadWh = energyWh(house.spreadW);
+    for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase), spreadWh);
     layHeat(loads, offset, house, options);
   }
   if (grid.stepS === 60) return loads;
@@ -119,16 +120,23 @@ function applianceYears(people: number, activity: number): { name: string; yearW
 }
 
 /** One phase of a year, scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
-function layPhase(toW: Float64Array, offset: number, house: HouseYear, phase: number, yearWh: number): void {
-  const applianceW = house.applianceW[phase] ?? house.spreadW;
+function layPhase(
+  toW: Float64Array,
+  offset: number,
+  { applianceW: allW, spreadW }: HouseYear,
+  phase: number,
+  yearWh: number,
+  spreadWh: number,
+): void {
+  const applianceW = allW[phase] ?? spreadW;
   const applianceWh = energyWh(applianceW);
-  const spreadShare = Math.max(0, yearWh - applianceWh) / energyWh(house.spreadW);
+  const spreadShare = Math.max(0, yearWh - applianceWh) / spreadWh;
   // 1, unless the appliances alone take more than the phase may have in the year.
   const applianceShare = applianceWh > yearWh ? yearWh / applianceWh : 1;
   const from = Math.max(0, -offset);
   const end = Math.min(applianceW.length, toW.length - offset);
   for (let m = from; m < end; m++) {
-    toW[m + offset] = applianceShare * (applianceW[m] ?? 0) + spreadShare * (house.spreadW[m] ?? 0);
+    toW[m + offset] = applianceShare * (applianceW[m] ?? 0) + spreadShare * (spreadW[m] ?? 0);
   }
 }
 

@@ -78,27 +78,28 @@ export function houseYear(plan: YearPlan, year: number, zone: Zone): HouseYear {
   const days = Array.from({ length: dayCount + 1 }, (_, i) =>
     dayOf(plan, firstDayMs + (i - 1) * MS_PER_DAY, (i - 1) * MINUTES_PER_DAY),
   );
-  const wall = (): Float64Array => new Float64Array(dayCount * MINUTES_PER_DAY);
-  const real = (w: Float64Array): Float64Array => onRealMinutes(w, minutes);
-  const [one, two, three] = applianceYear(plan, days, [wall(), wall(), wall()]);
+  // One sheet for all, wiped before each: fresh memory costs more than the model that writes it.
+  const wallW = new Float64Array(dayCount * MINUTES_PER_DAY);
+  const real = (write: (toW: Float64Array) => Float64Array): Float64Array => onRealMinutes(write(wallW.fill(0)), minutes);
+  const appliancesOn = (phase: number): Float64Array => real((toW) => applianceYear(plan, days, phase, toW));
   return {
     minutes,
-    applianceW: [real(one), real(two), real(three)],
-    spreadW: real(spreadYear(plan, days, minutes, wall())),
-    hotWaterW: plan.hotWaterWh > 0 ? real(hotWaterW(plan, days, wall(), plan.hotWaterWh)) : null,
-    heatPumpShare: plan.heatPumpWh > 0 ? real(heatPumpShare(plan, days, wall())) : null,
+    applianceW: [appliancesOn(0), appliancesOn(1), appliancesOn(2)],
+    spreadW: real((toW) => spreadYear(plan, days, minutes, toW)),
+    hotWaterW: plan.hotWaterWh > 0 ? real((toW) => hotWaterW(plan, days, toW, plan.hotWaterWh)) : null,
+    heatPumpShare: plan.heatPumpWh > 0 ? real((toW) => heatPumpShare(plan, days, toW)) : null,
   };
 }
 
-type ByPhase = readonly [Float64Array, Float64Array, Float64Array];
-
-/** What appliances draw on each phase. */
-function applianceYear(plan: YearPlan, days: readonly Day[], toW: ByPhase): ByPhase {
-  const circuitW = (name: string): Float64Array => toW[plan.phaseOf.get(name) ?? 0];
+/** What appliances draw on a phase. */
+function applianceYear(plan: YearPlan, days: readonly Day[], phase: number, toW: Float64Array): Float64Array {
+  const isHere = ({ name }: { readonly name: string }): boolean => (plan.phaseOf.get(name) ?? 0) === phase;
+  const used = APPLIANCES.filter(isHere);
+  const cooling = COLD_APPLIANCES.filter(isHere);
   for (const day of days) {
-    for (const appliance of APPLIANCES) useAppliance(circuitW(appliance.name), appliance, plan, day);
+    for (const appliance of used) useAppliance(toW, appliance, plan, day);
     if (day.firstMinute < 0) continue;
-    for (const cold of COLD_APPLIANCES) runCold(circuitW(cold.name), cold, plan, day);
+    for (const cold of cooling) runCold(toW, cold, plan, day);
   }
   return toW;
 }

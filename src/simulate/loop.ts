@@ -124,8 +124,9 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
     if (nextW - reserveW >= belowW) break;
     smoothedW = nextW;
     surplusW[j] = netW;
-    gridImportW[j] = netW < 0 ? -netW : 0;
-    gridExportW[j] = netW > 0 ? netW : 0;
+    const exportW = Math.max(0, netW);
+    gridExportW[j] = exportW;
+    gridImportW[j] = exportW - netW;
   }
   site.smoothedW = smoothedW;
   for (let i = 0; i < points.length; i++) {
