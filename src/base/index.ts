@@ -7,6 +7,7 @@
 export * from './angles.ts';
 export * from './chance.ts';
 export * from './issues.ts';
+export * from './once.ts';
 export * from './time-grid.ts';
 export * from './units.ts';
 export * from './zone.ts';

@@ -86,18 +86,22 @@ export interface PlaneLight {
   readonly cellC: Float64Array;
 }
 
-/** The costly half of `pvPowerW`: what does not depend on how many modules stand on a plane, nor on what follows them. */
+/**
+ * The costly half of `pvPowerW`: what does not depend on how many modules stand on a plane, nor on what follows them.
+ *
+ * @param glow  of this sun and weather; whoever turns planes under one sky makes it once
+ */
 export function planeLights(
   planes: readonly Plane[],
   grid: Pick<TimeGrid, 'steps'>,
   sun: SunNumbers,
   weather: WeatherNumbers,
   albedo = ALBEDO,
+  glow: SkyGlow = skyGlow(sun, weather),
 ): PlaneLight[] {
   if (sun.cosZenith.length !== grid.steps) throw new RangeError(`sun has ${sun.cosZenith.length} steps: must have ${grid.steps}`);
   if (weather.ghiWPerM2.length !== grid.steps)
     throw new RangeError(`weather has ${weather.ghiWPerM2.length} steps: must have ${grid.steps}`);
-  const glow = perezOver(sun, weather);
   return planes.map((plane) => new ModulePlane(plane, albedo).light({ sun, weather, glow }));
 }
 
@@ -138,13 +142,18 @@ function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, mont
   return kWp * W_PER_KW * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
 }
 
-/** What of Perez' sky is the same for every plane. */
-interface Glow {
+/** What of Perez' sky is the same for every plane: F1 and F2 of each step, 0 without diffuse light. */
+export interface SkyGlow {
   readonly f1: Float64Array;
   readonly f2: Float64Array;
 }
 
-function perezOver(sun: SunNumbers, weather: WeatherNumbers): Glow {
+/**
+ * Perez' sky over all steps.
+ *
+ * @see perez1990
+ */
+export function skyGlow(sun: SunNumbers, weather: WeatherNumbers): SkyGlow {
   const steps = sun.cosZenith.length;
   const f1 = new Float64Array(steps);
   const f2 = new Float64Array(steps);
@@ -164,7 +173,7 @@ function perezOver(sun: SunNumbers, weather: WeatherNumbers): Glow {
 interface SkyNumbers {
   readonly sun: SunNumbers;
   readonly weather: WeatherNumbers;
-  readonly glow: Glow;
+  readonly glow: SkyGlow;
 }
 
 /** One plane with all that does not change from step to step. */

@@ -1,6 +1,6 @@
-import { gridEndMs, MS_PER_S, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import { gridEndMs, MS_PER_S, once, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
 import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
-import { type PlaneLight, planeLights, powerOfPlanesW } from '../pv/index.ts';
+import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
   type CloudsSeed,
   type Household,
@@ -45,6 +45,8 @@ export function makeProfiles(scenario: Scenario): ProfilesWithWeather {
 export interface Sky {
   readonly sun: SunTrack;
   readonly weather: Weather;
+  /** The light around the sun and at the horizon: made when a plane first asks for it, since measured PV never does. */
+  readonly glow: () => SkyGlow;
 }
 
 /** Sun and weather; they depend on site, period and weather alone. Null where PV is measured and nothing needs them. */
@@ -53,12 +55,13 @@ export function skyOver(scenario: Scenario): Sky | null {
   if (scenario.weather.kind === 'none') return null;
   const sun = sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
   const weather = weatherOn(scenario, grid, sun);
-  return weather === null ? null : { sun, weather };
+  return weather === null ? null : { sun, weather, glow: once(() => skyGlow(sun, weather)) };
 }
 
 /** Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size. */
 export function lightsUnder(sky: Sky | null, { pv, grid }: Scenario): PlaneLight[] {
-  return pv.kind === 'measured' || sky === null ? [] : planeLights(pv.arrays, grid, sky.sun, sky.weather);
+  if (pv.kind === 'measured' || sky === null) return [];
+  return planeLights(pv.arrays, grid, sky.sun, sky.weather, ALBEDO, sky.glow());
 }
 
 /** What the roof gives. */

@@ -1,4 +1,4 @@
-import type { Issue } from '../base/index.ts';
+import { type Issue, once } from '../base/index.ts';
 import type { Scenario, ScenarioInput } from '../scenario/index.ts';
 import {
   chargedAtOnce,
@@ -97,8 +97,8 @@ export class VariantRunner {
     const outcome: Outcome = {
       total: run.ledger.total,
       days: run.grid.dayMs.length,
-      figures: memo(() => figuresOf(run)),
-      money: memo(() => prices && money({ ...run, prices })),
+      figures: once(() => figuresOf(run)),
+      money: once(() => prices && money({ ...run, prices })),
       bareMoney: () => this.bareMoney(shared),
     };
     const months = monthly.length === 0 || prices === null ? [] : pricedMonths(run, prices);
@@ -157,14 +157,6 @@ export class Refusal extends Error {
 /** What is wrong with a variant, in a line. */
 export const issueText = ({ path, found, problem, allowed }: Issue): string =>
   `${[path.join('.'), found].filter((part) => part !== '').join(' = ')}: ${problem}${allowed === '' ? '' : ` Allowed: ${allowed}.`}`;
-
-function memo<T>(make: () => T): () => T {
-  let made: { value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
 
 function valuesFor(names: readonly string[], outcome: Outcome): Record<string, number | null> {
   const values: Record<string, number | null> = {};
