@@ -54,6 +54,8 @@ export interface ShareAnswer {
   /** Every setting tried, by top-up, from 1 down to 0. */
   readonly points: readonly SharePoint[];
   readonly aims: readonly BestShare[];
+  /** With the fewest missed kilometres of all, and among those the most PV: what "never" costs when it is meant to the letter. */
+  readonly surest: SharePoint;
   /** The best share of each half of the year by itself, and what that saves a year against the best single one; null without a tariff. */
   readonly seasons: SeasonShares | null;
 }
@@ -128,6 +130,7 @@ export async function studyShare(
     years,
     points,
     aims: found.map((one, i) => ({ ...one, ...flatness(one, points), trials: trials[i] ?? [] })),
+    surest: surestOf(points),
     seasons: seasonsOf(points, found),
   };
 }
@@ -214,6 +217,17 @@ function bests(points: readonly SharePoint[]): Found[] {
     // Among those that are never short, the one with most PV.
     { aim: 'km', output: 'missedKm', best: first(ample, (point) => of(point, 'solarFraction')) },
   ];
+}
+
+/** Fewer missed kilometres than this are as good as none. */
+const SAME_KM = 0.5;
+
+function surestOf(points: readonly SharePoint[]): SharePoint {
+  const fewest = Math.min(...points.map((point) => of(point, 'missedKm')));
+  return first(
+    points.filter((point) => of(point, 'missedKm') < fewest + SAME_KM),
+    (point) => of(point, 'solarFraction'),
+  );
 }
 
 const of = (point: SharePoint, name: string): number => point.means[name] ?? 0;

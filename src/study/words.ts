@@ -3,7 +3,7 @@ import type { ExcludedOption, PhaseOption, PhasesAnswer } from './phases.ts';
 import type { Expectation } from './quantiles.ts';
 import type { Choice, RankedBy } from './rank.ts';
 import type { Trial, TrialResult } from './robust.ts';
-import { type BestShare, type ShareAim, type ShareAnswer, type ShareSetting, settingOf } from './share.ts';
+import { type BestShare, type ShareAim, type ShareAnswer, type SharePoint, type ShareSetting, settingOf } from './share.ts';
 import type { Certainty, Dimension, SizeAnswer } from './size.ts';
 import type { Want, WantedOutput } from './want.ts';
 import type { YearsAnswer } from './years.ts';
@@ -187,26 +187,40 @@ export const settingName = ({ share, topUp }: ShareSetting): string =>
 
 /** The best share for each aim, how flat it lies, and whether it stands. */
 export function shareSentences(answer: ShareAnswer, currency: string | null): string[] {
-  const said = answer.aims.map(
-    (aim) =>
-      `${aimSentence(aim, currency ?? '')} ${robustness(aim.trials, (text) => `${settingName(settingOf(text))} is better`)}`,
-  );
+  const said = answer.aims.map((aim) => {
+    const sentence = aim.aim === 'km' ? kmSentence(aim, answer) : aimSentence(aim, currency ?? '');
+    return `${sentence} ${robustness(aim.trials, (text) => `${settingName(settingOf(text))} is better`)}`;
+  });
   return [...said, ...seasonSentence(answer, currency ?? '')];
 }
 
 function aimSentence(aim: BestShare, currency: string): string {
   const { best } = aim;
-  const of = (name: string): number => best.means[name] ?? 0;
-  const value = aimValue(aim, of(aim.output), currency);
-  const beside = `${percent(of('solarFraction'))} of what is charged from PV, ${kWh(of('gridKWh'))} from the grid, ${km(of('missedKm'))} missed`;
+  const value = aimValue(aim, best.means[aim.output] ?? 0, currency);
   const { flatFrom, flatTo, topUp } = aim.flat;
   const flat =
     flatTo - flatFrom < 0.01
       ? 'No other share comes close.'
       : `Any share from ${percent(flatFrom)} to ${percent(flatTo)}, ${TOP_UPS[topUp]}, is as good to within ${aimValue(aim, aim.flat.within, currency)}.`;
   const matters = aim.hardlyMatters ? ' So the share hardly matters here.' : '';
-  return `${AIMS[aim.aim]}: ${settingName(best)}, ${value} a year (${beside}). ${halfStep(aim, currency)}${flat}${matters}`;
+  return `${AIMS[aim.aim]}: ${settingName(best)}, ${value} a year (${besideOf(best)}, ${km(best.means.missedKm ?? 0)} missed). ${halfStep(aim, currency)}${flat}${matters}`;
 }
+
+const besideOf = ({ means }: SharePoint): string =>
+  `${percent(means.solarFraction ?? 0)} of what is charged from PV, ${kWh(means.gridKWh ?? 0)} from the grid`;
+
+/** A few missed kilometres count as none, so it is said how many there are, and what none at all would take. */
+function kmSentence({ aim, best }: BestShare, { surest }: ShareAnswer): string {
+  const missed = (point: SharePoint): number => point.means.missedKm ?? 0;
+  const driven = best.means.drivenKm ?? 0;
+  const found = `${AIMS[aim]}: ${settingName(best)} (${besideOf(best)}).`;
+  if (missed(best) <= missed(surest) + 0.5) return `${found} ${capital(missedWords(missed(best), driven))}.`;
+  const counted = `${capital(missedWords(missed(best), driven))}, within half a percent of what charging at once misses;`;
+  return `${found} ${counted} the fewest, ${km(missed(surest))}, are missed with ${settingName(surest)} (${besideOf(surest)}).`;
+}
+
+const missedWords = (missed: number, driven: number): string =>
+  missed < 0.5 ? `none of ${km(driven)} a year is missed` : `${km(missed)} of ${km(driven)} a year are missed`;
 
 const aimValue = ({ output }: Pick<BestShare, 'output'>, value: number, currency: string): string => {
   if (output === 'cost') return money(value, currency);
@@ -218,13 +232,14 @@ function halfStep(aim: BestShare, currency: string): string {
     ...(aim.halfStepBelow === null ? [] : [`5 points lower costs ${aimValue(aim, Math.max(0, aim.halfStepBelow), currency)}`]),
     ...(aim.halfStepAbove === null ? [] : [`5 points higher ${aimValue(aim, Math.max(0, aim.halfStepAbove), currency)}`]),
   ];
-  return parts.length === 0 || aim.aim === 'km' ? '' : `${capital(parts.join(', '))}. `;
+  return parts.length === 0 ? '' : `${capital(parts.join(', '))}. `;
 }
 
 function seasonSentence({ seasons }: ShareAnswer, currency: string): string[] {
   if (seasons === null) return [];
   const { summer, winter, saves, pays } = seasons;
-  if (!pays) return [`Changing it with the season does not pay: about ${money(Math.max(0, saves), currency)} a year.`];
+  if (!pays)
+    return [`Changing it with the season does not pay: it would save about ${money(Math.max(0, saves), currency)} a year.`];
   return [
     `By season it pays: ${settingName(summer)} from April to September, ${settingName(winter)} from October to March, saving about ${money(saves, currency)} a year.`,
   ];

@@ -113,6 +113,8 @@ describe('share', () => {
     expect((km?.best.means.missedKm ?? Infinity) - (never?.means.missedKm ?? 0)).toBeLessThan(
       0.01 * (km?.best.means.drivenKm ?? 0),
     );
+    const missed = answer.points.map(({ means }) => means.missedKm ?? Infinity);
+    expect(answer.surest.means.missedKm).toBeLessThan(Math.min(...missed) + 0.5);
     expect(shareSentences(answer, 'EUR').join(' ')).toMatch(/For the money.*For the PV fraction.*Never to be short/);
     // Summer and winter halves add up to the year.
     for (const { means, summerCost, winterCost } of answer.points)
