@@ -26,15 +26,15 @@ export function lineFigures(run: Run): LineFigures {
   const { plan, columns, grid } = run;
   const lines = freshLines(plan);
   const drawing = drawingSteps(columns.points, grid.steps);
-  for (let k = 0; k < grid.steps; k++) {
+  for (let k = 0; k < grid.steps; ) {
     if (plan.diverter === null) k = passOver(lines, run, drawing, k);
-    if (k < grid.steps) lookCloser(lines, run, k);
+    if (k < grid.steps) k = lookCloser(lines, run, drawing, k);
   }
   const stepH = grid.stepS / S_PER_H;
   return {
     nearFuseH: lines.nearSteps * stepH,
     overFuseH: lines.overSteps * stepH,
-    peakImportA: [...lines.peakImportA],
+    peakImportA: [...lines.peakImportA.subarray(0, plan.buildingPhases)],
     imbalanceA: lines.imbalanceA,
   };
 }
@@ -83,14 +83,14 @@ interface Lines {
   overSteps: number;
 }
 
-function freshLines({ mainFuseA, voltageV, buildingPhases }: Plan): Lines {
+function freshLines({ mainFuseA, voltageV }: Plan): Lines {
   const nearA = NEAR_FUSE * mainFuseA - SAME_A;
   return {
     nearA,
     overA: mainFuseA + SAME_A,
     nearW: nearA * voltageV,
     peakW: new Float64Array(3),
-    peakImportA: new Float64Array(buildingPhases),
+    peakImportA: new Float64Array(3),
     carsA: new Float64Array(3),
     imbalanceA: 0,
     nearSteps: 0,
@@ -98,25 +98,45 @@ function freshLines({ mainFuseA, voltageV, buildingPhases }: Plan): Lines {
   };
 }
 
-/** The currents of every phase in a step, held against what is known so far. */
-function lookCloser(lines: Lines, run: Run, k: number): void {
-  const { plan, profiles, columns } = run;
-  const { buildingPhases, voltageV, pvShare, battery, diverter } = plan;
-  const solarW = columns.pvW[k]! - columns.curtailedW[k]!;
-  // A hot-water rod is what the load holds beyond the house's own; it lies on all phases alike.
-  const rodW = diverter === null ? 0 : (columns.loadW[k]! - profiles.loadW[k]!) / buildingPhases;
-  if (addCars(lines.carsA, run, k)) lines.imbalanceA = Math.max(lines.imbalanceA, spreadOf(lines.carsA, buildingPhases));
-  let highestA = 0;
-  for (let p = 0; p < buildingPhases; p++) {
-    const houseW = profiles.loadByPhaseW[p]![k]! + rodW - pvShare[p]! * solarW + (battery?.share[p] ?? 0) * columns.batteryW[k]!;
-    const lineA = houseW / voltageV + lines.carsA[p]!;
-    highestA = Math.max(highestA, Math.abs(lineA));
-    if (lineA <= lines.peakImportA[p]!) continue;
-    lines.peakImportA[p] = lineA;
-    lines.peakW[p] = lineA * voltageV;
-  }
-  if (highestA >= lines.nearA) lines.nearSteps++;
-  if (highestA > lines.overA) lines.overSteps++;
+/**
+ * The currents of every phase in a step, and in those after it in which a car draws, held against what is known so far.
+ *
+ * @returns the first step that was not looked at
+ */
+function lookCloser(lines: Lines, run: Run, drawing: Uint8Array, from: number): number {
+  const { plan, profiles, columns, grid } = run;
+  const { carsA, nearA, overA } = lines;
+  const [house1W, house2W, house3W] = profiles.loadByPhaseW;
+  const { pvW, curtailedW, batteryW, loadW } = columns;
+  const [pv1, pv2, pv3] = plan.pvShare;
+  const [battery1, battery2, battery3] = plan.battery?.share ?? [0, 0, 0];
+  const { voltageV } = plan;
+  let k = from;
+  do {
+    const solarW = pvW[k]! - curtailedW[k]!;
+    const storedW = batteryW[k]!;
+    // A hot-water rod is what the load holds beyond the house's own; it lies on all phases alike.
+    const rodW = (loadW[k]! - profiles.loadW[k]!) / plan.buildingPhases;
+    const rodBesideW = plan.buildingPhases > 1 ? rodW : 0;
+    if (addCars(carsA, run, k)) lines.imbalanceA = Math.max(lines.imbalanceA, spreadOf(carsA, plan.buildingPhases));
+    const line1A = (house1W[k]! + rodW - pv1 * solarW + battery1 * storedW) / voltageV + carsA[0]!;
+    const line2A = (house2W[k]! + rodBesideW - pv2 * solarW + battery2 * storedW) / voltageV + carsA[1]!;
+    const line3A = (house3W[k]! + rodBesideW - pv3 * solarW + battery3 * storedW) / voltageV + carsA[2]!;
+    keepPeak(lines, 0, line1A, voltageV);
+    keepPeak(lines, 1, line2A, voltageV);
+    keepPeak(lines, 2, line3A, voltageV);
+    const highestA = Math.max(Math.abs(line1A), Math.abs(line2A), Math.abs(line3A));
+    if (highestA >= nearA) lines.nearSteps++;
+    if (highestA > overA) lines.overSteps++;
+    k++;
+  } while (k < grid.steps && drawing[k] !== 0);
+  return k;
+}
+
+function keepPeak({ peakImportA, peakW }: Lines, phase: number, lineA: number, voltageV: number): void {
+  if (lineA <= peakImportA[phase]!) return;
+  peakImportA[phase] = lineA;
+  peakW[phase] = lineA * voltageV;
 }
 
 /** Currents of all cars in a step by building phase, as they are really wired. @returns whether any draws */

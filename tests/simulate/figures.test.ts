@@ -66,6 +66,13 @@ describe('figures: what the conductors carried', () => {
     expect(peakImportA[2]).toBeCloseTo(500 / 230, 12);
   });
 
+  test('in a house of one phase the rod lies on that one only', () => {
+    // 3000 W of sun into the rod: nothing passes the meter, though the rod alone would be 13 A on a fuse of 13.
+    const rod = { maxW: 3000, dailyWh: 6000, priority: 'diverter' } as const;
+    const lone = { stays: [], pv: [[60, 3000]] as const, supply: { phases: 1 as const }, mainFuseA: 13, diverter: rod };
+    expect(figuresOf(runHand(lone))).toMatchObject({ nearFuseH: 0, overFuseH: 0 });
+  });
+
   test('a single phase has nothing to be out of balance with', () => {
     const figures = figuresOf(runHand({ ...ONE_PHASE, supply: { phases: 1 }, wiring: [1] }));
     expect(figures).toMatchObject({ imbalanceA: 0, peakImportA: [16] });
