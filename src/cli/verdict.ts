@@ -1,4 +1,4 @@
-import { type Ask, VariantRefused } from '../index.ts';
+import { type Ask, unpricedSentences, VariantRefused } from '../index.ts';
 import { isStudyName, type StudyReport, studyFiles, textTable } from '../report/index.ts';
 import { askEngine, openEngine } from './engine.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
@@ -27,7 +27,7 @@ export async function giveVerdict(
   const engine = openEngine(entered.base, options.workers);
   const bar = studyProgress(terminal, what);
   try {
-    const report = await work(entered, askEngine(engine, bar.at));
+    const report = minding(await work(entered, askEngine(engine, bar.at)), unpricedSentences(entered.scenario.tariff));
     bar.end();
     await show(report, options, terminal, entered.warningRecords);
     return Exit.fine;
@@ -44,6 +44,13 @@ export async function giveVerdict(
     await engine.close();
   }
 }
+
+/** A report that tells more of what must be kept in mind. */
+const minding = (report: StudyReport, sentences: readonly string[]): StudyReport => ({
+  ...report,
+  minded: { ...report.minded, sentences: [...report.minded.sentences, ...sentences] },
+  json: { ...report.json, minded: sentences },
+});
 
 /** Prints a report, and writes its files where a folder is named. */
 export async function show(

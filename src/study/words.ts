@@ -1,4 +1,5 @@
 import { EN, type Form } from '../explain/index.ts';
+import type { Tariff } from '../scenario/index.ts';
 import type { ExcludedOption, PhaseOption, PhasesAnswer } from './phases.ts';
 import type { Expectation } from './quantiles.ts';
 import type { Choice, RankedBy } from './rank.ts';
@@ -78,6 +79,14 @@ export function notPromised({ total, years, each, weatherVaries }: YearsAnswer):
     'Not that people keep to their habits: trips stray as the scenario says, and no further.',
   ];
 }
+
+/** What is not in the money where the tariff leaves a price out. */
+export const unpricedSentences = (tariff: Tariff | null): string[] =>
+  tariff === null || tariff.publicPerKWh !== null
+    ? []
+    : [
+        'Kilometres that the battery could not cover are charged elsewhere and cost nothing in these figures: the tariff names no price for that (tariff.publicPerKWh).',
+      ];
 
 /** How an option is called. */
 export const phaseName = ({ phases, maxCurrentA }: PhaseOption): string =>

@@ -17,6 +17,7 @@ import {
   studySize,
   studyYears,
   unfitForVerdict,
+  unpricedSentences,
   valuesOf,
   yearsOf,
   yearsSentences,
@@ -121,6 +122,15 @@ describe('share', () => {
       expect((summerCost ?? 0) + (winterCost ?? 0)).toBeCloseTo(means.cost ?? 0, 6);
   });
 });
+
+test('a tariff without a price for charging elsewhere is told, one with it is not', () => {
+  const tariff = { currency: 'EUR', settlementS: 0, importPrice: FLAT, exportPrice: FLAT };
+  expect(unpricedSentences({ ...tariff, publicPerKWh: null })).toHaveLength(1);
+  expect(unpricedSentences({ ...tariff, publicPerKWh: 0.5 })).toEqual([]);
+  expect(unpricedSentences(null)).toEqual([]);
+});
+
+const FLAT = { kind: 'flat', perKWh: 0.3 } as const;
 
 describe('phases', () => {
   test('what the limits exclude is left out, with the reason', () => {
