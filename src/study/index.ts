@@ -16,6 +16,7 @@ export * from './open-study.ts';
 export * from './outputs.ts';
 export * from './parts.ts';
 export * from './phases.ts';
+export * from './phases-map.ts';
 export * from './quantiles.ts';
 export * from './rank.ts';
 export * from './refuse.ts';

@@ -154,7 +154,7 @@ export async function studyPhases(
 }
 
 /** Keys that connect a charge point in this way; what was entered of wiring and minimum stays. */
-function optionKeys({ phases, maxCurrentA }: PhaseOption, input: ScenarioInput, point: number): Keys {
+export function optionKeys({ phases, maxCurrentA }: PhaseOption, input: ScenarioInput, point: number): Keys {
   const charger = `chargePoints[${point}].charger`;
   const one = input.chargePoints[point]?.charger;
   const widened = phases !== 1 && one?.wiring !== undefined && one.wiring.length < 3;

@@ -17,6 +17,7 @@ import {
   sunTimes,
   sunTrack,
 } from '../../src/sky/index.ts';
+import { SPA_2025 } from './published.ts';
 import { TOLERANCE } from './tolerances.ts';
 
 const within = (found: number, wanted: number, tolerance: number): void => {
@@ -126,20 +127,10 @@ describe('sunrise and sunset', () => {
 });
 
 describe('A34: SPA values for European places, 2025', () => {
-  const rows: [string, number, number, number, number, number, number][] = [
-    ['Vienna 03-20 12:00', 48.2082, 16.3738, Date.UTC(2025, 2, 20, 12), 49.7811, 49.7612, 199.1873],
-    ['Vienna 06-21 10:00', 48.2082, 16.3738, Date.UTC(2025, 5, 21, 10), 27.1767, 27.1681, 150.7306],
-    ['Vienna 06-21 18:00', 48.2082, 16.3738, Date.UTC(2025, 5, 21, 18), 82.5861, 82.4691, 297.1445],
-    ['Vienna 12-21 11:00', 48.2082, 16.3738, Date.UTC(2025, 11, 21, 11), 71.6676, 71.6177, 181.7716],
-    ['Vienna 09-23 15:30', 48.2082, 16.3738, Date.UTC(2025, 8, 23, 15, 30), 77.6146, 77.5411, 255.2299],
-    ['Berlin 06-21 10:00', 52.52, 13.405, Date.UTC(2025, 5, 21, 10), 31.8575, 31.847, 149.3469],
-    ['Berlin 12-21 11:00', 52.52, 13.405, Date.UTC(2025, 11, 21, 11), 75.967, 75.9019, 178.9258],
-    ['London 03-20 12:00', 51.5074, -0.1278, Date.UTC(2025, 2, 20, 12), 51.4874, 51.4663, 177.4847],
-  ];
-  test.each(rows)('%s', (_, latitude, longitude, at, zenith, apparent, azimuth) => {
-    const sun = sunAngles(at, latitude, longitude);
-    within(sun.zenithDeg, zenith, TOLERANCE.sunZenithDeg);
-    within(sun.azimuthDeg, azimuth, TOLERANCE.sunAzimuthDeg);
+  test.each(SPA_2025)('$name', ({ latitude, longitude, atMs, zenithDeg, apparentZenithDeg: apparent, azimuthDeg }) => {
+    const sun = sunAngles(atMs, latitude, longitude);
+    within(sun.zenithDeg, zenithDeg, TOLERANCE.sunZenithDeg);
+    within(sun.azimuthDeg, azimuthDeg, TOLERANCE.sunAzimuthDeg);
     within(apparentZenithDeg(sun.zenithDeg, 101_325, 12), apparent, TOLERANCE.apparentZenithDeg);
   });
 });

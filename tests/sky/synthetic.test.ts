@@ -16,9 +16,9 @@ import {
   pvPowerW,
 } from '../../src/pv/index.ts';
 import { type Climate, clearSkyOf, sunTrack, syntheticWeather, type Weather } from '../../src/sky/index.ts';
+import { VIENNA } from '../reference/published.ts';
 
-const SITE = { latitudeDeg: 48.12, longitudeDeg: 16.57, elevationM: 190 };
-const GHI = [25.9, 44.7, 83.3, 120.3, 155.7, 161.5, 172.8, 154.8, 97.2, 59.4, 27.8, 19];
+const { site: SITE, ghiKWhM2: GHI } = VIENNA;
 /** Invented to give the file's yearly mean, 10 °C. */
 const AIR = [-1, 1, 5, 10, 15, 18, 20, 19, 15, 10, 4, 0];
 const climate = (seed: number): Climate => ({ monthlyGhiKWhM2: GHI, monthlyTempC: AIR, seed });
