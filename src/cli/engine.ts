@@ -1,6 +1,8 @@
+import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import type { Worker } from 'node:worker_threads';
 import { Tinypool } from 'tinypool';
 import {
   type Ask,
@@ -14,7 +16,8 @@ import {
   variantInput,
 } from '../index.ts';
 import { PartStore, type Taken } from './part-store.ts';
-import type { Job } from './study-worker.ts';
+import { MachineFailure } from './problem.ts';
+import type { Done, Job } from './study-worker.ts';
 
 /** Works through variants on worker threads. */
 export interface Engine {
@@ -40,6 +43,7 @@ const AHEAD_PER_WORKER = 6;
  */
 export function openEngine(base: StudyBase, workers = availableParallelism()): Engine {
   const extension = extname(fileURLToPath(import.meta.url));
+  const watch = watchWorkers();
   const pool = new Tinypool({
     // From source as from the bundle: parts of the bundle lie one folder beside the command's.
     filename: new URL(`../cli/study-worker${extension}`, import.meta.url).href,
@@ -48,7 +52,11 @@ export function openEngine(base: StudyBase, workers = availableParallelism()): E
     workerData: base,
     ...(extension === '.ts' ? { execArgv: fromSource() } : {}),
   });
-  const work = <T>(job: Job): Promise<T> => pool.run(job) as Promise<T>;
+  const work = async <T>(job: Job): Promise<T> => {
+    const done = await watch.orLost(pool.run(job, { signal: watch.signal }) as Promise<Done<T>>);
+    if ('problem' in done) throw new Error(done.problem);
+    return done.value;
+  };
   const skies = new PartStore<SkyPart>(workers + 1, (variant) => work({ kind: 'sky', variant }));
   const houses = new PartStore<HousePart>(workers + 2, (variant) => work({ kind: 'house', variant }));
 
@@ -58,6 +66,7 @@ export function openEngine(base: StudyBase, workers = availableParallelism()): E
     try {
       return await work<TaskResult>({ kind: 'task', task, sky: await sky.part, house: await house.part });
     } catch (error) {
+      if (error instanceof MachineFailure) throw error;
       return { index: task.index, problem: error instanceof Error ? error.message : String(error) };
     } finally {
       sky.giveBack();
@@ -83,7 +92,40 @@ export function openEngine(base: StudyBase, workers = availableParallelism()): E
       }
       await Promise.all(running);
     },
-    close: () => pool.destroy(),
+    close: () => {
+      watch.end();
+      return pool.destroy();
+    },
+  };
+}
+
+/** What whoever lost a worker can do. */
+const AGAIN = 'run it again, with fewer --workers if memory is short; a study goes on where it stopped';
+
+/**
+ * Watches the workers that are started from now on. The pool waits for ever for one that has ended; and when one dies for want of
+ * memory, what it worked on must not look like a variant that cannot be.
+ */
+function watchWorkers() {
+  const lost = new AbortController();
+  // Every job in work listens.
+  setMaxListeners(0, lost.signal);
+  const onExit = (code: number): void =>
+    lost.abort(new MachineFailure(`a worker ended before its work was done (code ${code}).`, AGAIN));
+  const onWorker = (worker: Worker): void => void worker.once('exit', onExit);
+  process.on('worker', onWorker);
+  return {
+    signal: lost.signal,
+    /** What the pool gives back; or why it can not. */
+    orLost: async <T>(work: Promise<T>): Promise<T> => {
+      try {
+        return await work;
+      } catch (error) {
+        if (lost.signal.aborted) throw lost.signal.reason;
+        throw new MachineFailure(`a worker failed: ${error instanceof Error ? error.message : String(error)}.`, AGAIN);
+      }
+    },
+    end: (): void => void process.off('worker', onWorker),
   };
 }
 

@@ -3,8 +3,9 @@ import { Command, CommanderError } from 'commander';
 import { COMMISSIONING_COMMANDS, commissioningCommands } from './commissioning-commands.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
 import type { CommonOptions, LanguageOption } from './options.ts';
-import { InputProblem } from './problem.ts';
+import { InputProblem, MachineFailure } from './problem.ts';
 import type { RunOptions } from './run.ts';
+import { stopSoon } from './stopping.ts';
 import { STUDY_COMMANDS, studyCommands } from './study-commands.ts';
 import { countOption, type StudyOptions } from './study-options.ts';
 import { quietOnClosedPipe, remark, sayJson, TERMINAL } from './terminal.ts';
@@ -139,18 +140,39 @@ function usageProblem(error: CommanderError, args: readonly string[]): InputProb
 function crashed(error: unknown): ExitCode {
   const { message, stack } = error instanceof Error ? error : new Error(String(error));
   remark(TERMINAL, `sixamp failed: ${message}`);
+  if (error instanceof MachineFailure) {
+    remark(TERMINAL, `  Fix: ${error.fix}`);
+    return Exit.internal;
+  }
   const how = 'This is a mistake in Sixamp, not in your input. Please report this line, the command and the scenario';
   remark(TERMINAL, process.env.SIXAMP_TRACE ? (stack ?? message) : `${how} (SIXAMP_TRACE=1 adds where it happened).`);
   return Exit.internal;
 }
 
-function stopCleanly(): void {
-  dropPending();
-  process.exit(Exit.interrupted);
+/** Ends at a signal: nothing half-written stays, and whoever stopped the command reads what was kept. */
+function stopBy(signal: NodeJS.Signals, code: ExitCode): void {
+  process.once(signal, () =>
+    stopSoon((told) => {
+      remark(TERMINAL, ['Stopped.', ...(told.length === 0 ? ['Nothing was written.'] : told)].join(' '));
+      process.exit(code);
+    }),
+  );
 }
 
-quietOnClosedPipe(process.stdout);
-quietOnClosedPipe(process.stderr);
-process.on('SIGINT', stopCleanly);
-process.on('SIGTERM', stopCleanly);
+/** Results that could not be printed, to a full disk for example. */
+function outFailed(error: NodeJS.ErrnoException): void {
+  remark(
+    TERMINAL,
+    `The output can not be written (${error.code ?? error.message}).\n  Fix: make room, or send it elsewhere.   [output-failed]`,
+  );
+  process.exit(Exit.input);
+}
+
+quietOnClosedPipe(process.stdout, outFailed);
+quietOnClosedPipe(process.stderr, () => {});
+process.on('uncaughtException', (error) => process.exit(crashed(error)));
+process.on('exit', dropPending);
+stopBy('SIGHUP', Exit.hungUp);
+stopBy('SIGINT', Exit.interrupted);
+stopBy('SIGTERM', Exit.terminated);
 process.exitCode = await runCommand(process.argv.slice(2));

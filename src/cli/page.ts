@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { basename, dirname, resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
 import { filesOf, readScenario } from '../index.ts';
@@ -10,7 +10,7 @@ import { InputProblem } from './problem.ts';
 import { MAX_DATA_BYTES, MAX_SCENARIO_BYTES, readText } from './read-file.ts';
 import { say, sayJson, type Terminal } from './terminal.ts';
 import { packageVersion } from './version.ts';
-import { writeFolder } from './write-whole.ts';
+import { writePage } from './write-page.ts';
 
 /** Options of `sixamp page`. */
 export interface PageOptions extends CommonOptions {
@@ -37,7 +37,7 @@ export async function page(file: string | undefined, options: PageOptions, termi
   // A "<" would end the script element that holds the household, if it stood in a name.
   const written = JSON.stringify(start).replaceAll('<', '\\u003c');
   const content = template.replace('{{START}}', () => written);
-  await writeFolder(dirname(resolve(out)), [{ name: basename(out), content }], () => false);
+  await writePage(out, content);
   if (options.json) sayJson(terminal, { ok: true, file: out, bytes: Buffer.byteLength(content), warnings: [] });
   else say(terminal, `${out}: open it in a browser. It needs no network, and sends nothing.`);
   return Exit.fine;

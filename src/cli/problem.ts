@@ -1,5 +1,17 @@
 import type { Issue } from '../index.ts';
 
+/** The machine failed the command (a worker that died for want of memory): neither the input is wrong nor Sixamp. */
+export class MachineFailure extends Error {
+  /** What to do, in a few words. */
+  readonly fix: string;
+
+  constructor(problem: string, fix: string) {
+    super(problem);
+    this.name = 'MachineFailure';
+    this.fix = fix;
+  }
+}
+
 /**
  * Something wrong with what the user gave the command itself (an option, a path), as a record like those of a scenario;
  * `at` is what it is about: the command line, or a file.

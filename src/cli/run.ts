@@ -1,4 +1,3 @@
-import { basename, extname, join } from 'node:path';
 import { type Catalogue, whatIfs } from '../index.ts';
 import { answerOf, isOutputName, moneyText, type OutputFile, outputFiles, type RunFacts, summaryOf } from '../report/index.ts';
 import { type Entered, enter } from './door.ts';
@@ -6,6 +5,7 @@ import { Exit, type ExitCode } from './exit-codes.ts';
 import { factsOf, remarksOf } from './facts.ts';
 import { chartFonts } from './fonts.ts';
 import type { CommonOptions, LanguageOption } from './options.ts';
+import { defaultFolder } from './out-folder.ts';
 import { type Progress, progress } from './progress.ts';
 import { type BothRuns, RUN_PARTS, runBoth } from './simulation.ts';
 import { say, sayJson, styled, type Terminal } from './terminal.ts';
@@ -27,7 +27,7 @@ export async function run(file: string, options: RunOptions, terminal: Terminal)
   const words = wordsFor(options);
   const entered = await enter(file, options.json === true, terminal);
   if (entered === null) return Exit.input;
-  const folder = options.out ?? join('out', basename(file, extname(file)));
+  const folder = options.out ?? defaultFolder(file);
   const facts = factsOf(entered, words);
   const { both, names } = await computeAndWrite(entered, facts, folder, words, terminal);
   if (options.json) {

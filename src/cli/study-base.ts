@@ -1,16 +1,6 @@
 import { dirname, resolve } from 'node:path';
-import {
-  checkScenario,
-  filesOf,
-  formatIssue,
-  type Issue,
-  readYaml,
-  type ScenarioInput,
-  type StudyBase,
-  unfitForVerdict,
-} from '../index.ts';
+import { checkScenario, filesOf, readYaml, type ScenarioInput, type StudyBase, unfitForVerdict } from '../index.ts';
 import { type Entered, enter, recordOf, sayIssues } from './door.ts';
-import { InputProblem } from './problem.ts';
 import { MAX_DATA_BYTES, MAX_SCENARIO_BYTES, readText } from './read-file.ts';
 import { sayJson, type Terminal } from './terminal.ts';
 
@@ -80,14 +70,4 @@ function monthsOf({ grid }: Entered['scenario']): number[] {
     before = name;
   }
   return months;
-}
-
-/** A study's own mistakes, as an error that ends the command. */
-export function studyProblem(file: string, issues: readonly Issue[]): InputProblem {
-  const [first] = issues;
-  if (first === undefined) throw new RangeError('issues: there must be one');
-  const at = (): { line: number; column: number } => first.place ?? { line: 1, column: 1 };
-  const { place, path: _, ...issue } = first;
-  const more = issues.slice(1).map((one) => `\n${formatIssue(one, file, at)}`);
-  return new InputProblem(`${file}:${at().line}:${at().column}`, { ...issue, fix: issue.fix + more.join('') });
 }

@@ -20,8 +20,19 @@ export type Job =
 const [, base] = workerData as [unknown, StudyBase];
 const runner = new VariantRunner(base, platformZones());
 
+/** What came of a job. A variant that can not be is no failure of the worker: it is told apart from one. */
+export type Done<T> = { readonly value: T } | { readonly problem: string };
+
 /** Does one job; the pool calls it. */
-export default function work(job: Job): SkyPart | HousePart | TaskResult {
+export default function work(job: Job): Done<SkyPart | HousePart | TaskResult> {
+  try {
+    return { value: perform(job) };
+  } catch (error) {
+    return { problem: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+function perform(job: Job): SkyPart | HousePart | TaskResult {
   switch (job.kind) {
     case 'sky':
       return runner.sky(job.variant);

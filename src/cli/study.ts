@@ -1,4 +1,4 @@
-import { basename, dirname, extname, join, resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import {
   type Json,
   meansOf,
@@ -14,13 +14,15 @@ import { surveyReport } from '../report/index.ts';
 import { openEngine } from './engine.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
 import { openJournal } from './journal.ts';
+import { defaultFolder } from './out-folder.ts';
 import { MAX_SCENARIO_BYTES, readText } from './read-file.ts';
-import { enterBase, studyProblem, textsOf } from './study-base.ts';
+import { enterBase, textsOf } from './study-base.ts';
 import type { StudyOptions } from './study-options.ts';
 import { studyProgress } from './study-progress.ts';
 import { remark, type Terminal } from './terminal.ts';
 import { show } from './verdict.ts';
 import { packageVersion } from './version.ts';
+import { refused } from './wiring.ts';
 
 /** Options of `sixamp study`. */
 export interface SurveyOptions extends StudyOptions {
@@ -30,18 +32,22 @@ export interface SurveyOptions extends StudyOptions {
 /** `sixamp study`: any keys of a scenario as axes, any results as columns. */
 export async function study(file: string, options: SurveyOptions, terminal: Terminal): Promise<ExitCode> {
   const read = readStudy(await readText(file, file, MAX_SCENARIO_BYTES), file);
-  if (!read.ok) throw studyProblem(file, read.issues);
+  if (!read.ok) return refused(read, file, options.json === true, terminal);
   const survey = read.value;
   const scenarioFile = resolve(dirname(file), survey.study.scenario);
   const entered = await enterBase(scenarioFile, options.json === true, terminal, false);
   if (entered === null) return Exit.input;
   const named = await textsOf(filesInAxes(survey), dirname(scenarioFile));
   const base: StudyBase = { raw: entered.base.raw, files: new Map([...entered.base.files, ...named]) };
-  const out = options.out ?? join('out', basename(file, extname(file)));
-  const results = await resumed(survey, base, out, options, terminal);
-  const report = await surveyReport(survey, rowsOf(survey, results.done));
-  await show(report, { ...options, out }, terminal, entered.warningRecords);
-  results.journal.remove();
+  const out = options.out ?? defaultFolder(file);
+  const { done, journal } = await resumed(survey, base, out, options, terminal);
+  try {
+    const report = await surveyReport(survey, rowsOf(survey, done));
+    await show(report, { ...options, out }, terminal, entered.warningRecords);
+    journal.remove();
+  } finally {
+    journal.close();
+  }
   return Exit.fine;
 }
 
@@ -74,12 +80,14 @@ async function resumed(survey: Survey, base: StudyBase, out: string, options: Su
       if (!('problem' in result)) journal.add(result);
       await bar.at(++count, left.length);
     });
+    return { done, journal };
+  } catch (error) {
+    journal.close();
+    throw error;
   } finally {
     bar.end();
     await engine.close();
-    journal.close();
   }
-  return { done, journal };
 }
 
 /** The rows of a study in their order, each with the means of its years. */

@@ -17,20 +17,34 @@ export function styled(stream: NodeJS.WriteStream, style: keyof typeof STYLES, t
   return plain ? text : `\u001b[${begin}m${text}\u001b[${end}m`;
 }
 
+/**
+ * Text as it may stand on a terminal: control characters, which names and files can bring along, would move its cursor or clear it, and
+ * some turn the order of letters round. Our own styles stay.
+ */
+const printable = (text: string): string =>
+  text.replace(/\p{Cc}|\p{Bidi_Control}/gu, (char, at: number) =>
+    char === '\n' || char === '\t' || isStyle(text, at) ? char : '\ufffd',
+  );
+
+const isStyle = (text: string, at: number): boolean =>
+  Object.values(STYLES).some((codes) => codes.some((code) => text.startsWith(`\u001b[${code}m`, at)));
+
 /** A line of results. */
-export const say = (terminal: Terminal, line = ''): void => void terminal.out.write(`${line}\n`);
+export const say = (terminal: Terminal, line = ''): void => void terminal.out.write(`${printable(line)}\n`);
 
 /** A line that is no result: a warning, an error, where the files went. */
-export const remark = (terminal: Terminal, line: string): void => void terminal.err.write(`${line}\n`);
+export const remark = (terminal: Terminal, line: string): void => void terminal.err.write(`${printable(line)}\n`);
 
 /** One JSON object, and nothing else, on `out`. */
 export const sayJson = (terminal: Terminal, value: object): void =>
   void terminal.out.write(`${JSON.stringify(value, null, 2)}\n`);
 
-/** A reader that went away (`| head`) ends the command quietly; any other failure of the stream is ours to report. */
-export function quietOnClosedPipe(stream: NodeJS.WriteStream): void {
+/**
+ * A reader that went away (`| head`) is no reason to stop: what is left to do (writing files) is done, and the command ends as it
+ * would have. Any other failure of the stream is told.
+ */
+export function quietOnClosedPipe(stream: NodeJS.WriteStream, onFailure: (error: NodeJS.ErrnoException) => void): void {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(0);
-    throw error;
+    if (error.code !== 'EPIPE' && error.code !== 'ERR_STREAM_DESTROYED') onFailure(error);
   });
 }

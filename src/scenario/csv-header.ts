@@ -20,10 +20,14 @@ export interface CsvHeader {
   readonly bodyStart: number;
   readonly delimiterCode: number;
   readonly decimalCode: number;
+  /** It goes on and on: the file is of another kind. Of its names only the first are told. */
+  readonly isTooLong: boolean;
 }
 
 const COMMA = 44;
 const POINT = 46;
+/** No file of measurements has a longer first line. */
+const MOST_CHARS = 10_000;
 
 /** Finds the header: the first line that is neither empty nor begins with `#`. */
 export function csvHeader(text: string): CsvHeader | null {
@@ -31,7 +35,7 @@ export function csvHeader(text: string): CsvHeader | null {
   for (let line = 1; start < text.length; line++) {
     const newline = text.indexOf('\n', start);
     const end = newline < 0 ? text.length : newline;
-    const row = text.slice(start, end).trim();
+    const row = text.slice(start, end).trim().slice(0, MOST_CHARS);
     start = end + 1;
     if (row === '' || row.startsWith('#')) continue;
     const delimiter = delimiterOf(row);
@@ -43,7 +47,14 @@ export function csvHeader(text: string): CsvHeader | null {
     );
     // Where commas separate nothing, a spreadsheet of a country with decimal commas may have written them into numbers.
     const decimalCode = delimiter !== ',' && !/\d\.\d/.test(text.slice(start, start + 2000)) ? COMMA : POINT;
-    return { names, line, bodyStart: start, delimiterCode: delimiter.charCodeAt(0), decimalCode };
+    return {
+      names,
+      line,
+      bodyStart: start,
+      delimiterCode: delimiter.charCodeAt(0),
+      decimalCode,
+      isTooLong: row.length === MOST_CHARS,
+    };
   }
   return null;
 }

@@ -29,7 +29,11 @@ export function numberAt(text: string, start: number, end: number, decimalCode: 
   return sign === 45 ? -value : value;
 }
 
+/** No number needs more characters; and the pattern below takes hours for millions of digits. */
+const MOST_CHARS = 400;
+
 function slowly(written: string, decimalCode: number): number {
+  if (written.length > MOST_CHARS) return Number.NaN;
   const plain = decimalCode === 46 ? written : written.replace(String.fromCharCode(decimalCode), '.');
   const value = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?$/.test(plain) ? Number(plain) : Number.NaN;
   return Number.isFinite(value) ? value : Number.NaN;

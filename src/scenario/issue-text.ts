@@ -46,13 +46,16 @@ export function pathText(path: readonly (string | number)[]): string {
 /** Something the user wrote, on one line and not too long. */
 export function foundText(value: unknown): string {
   if (value === undefined) return '';
-  const text = typeof value === 'string' ? value.replace(/\s+/g, ' ') : plain(value);
+  const text = typeof value === 'string' ? value.slice(0, 200).replace(/\s+/g, ' ') : plain(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 
+/** More entries than fit on the line. */
+const SHOWN = 30;
+
 function plain(value: unknown): string {
   if (value === null) return 'nothing';
-  if (Array.isArray(value)) return `[${value.map(plain).join(', ')}]`;
-  if (typeof value === 'object') return `{ ${Object.keys(value).join(', ')} }`;
+  if (Array.isArray(value)) return `[${value.slice(0, SHOWN).map(plain).join(', ')}]`;
+  if (typeof value === 'object') return `{ ${Object.keys(value).slice(0, SHOWN).join(', ')} }`;
   return String(value);
 }

@@ -11,7 +11,7 @@ export function nearest(word: string, known: readonly string[]): string | null {
   let best: string | null = null;
   let least = Math.max(2, Math.floor(word.length / 3)) + 1;
   for (const candidate of known) {
-    const cost = word.length > 60 ? least : editsBetween(word.toLowerCase(), candidate.toLowerCase());
+    const cost = Math.max(word.length, candidate.length) > 60 ? least : editsBetween(word.toLowerCase(), candidate.toLowerCase());
     if (cost < least) {
       best = candidate;
       least = cost;

@@ -27,17 +27,30 @@ export function readCsv(
   clock: CsvClock,
   findings: Findings,
 ): CsvTable | null {
-  const whole = text.includes('\n') ? text : text.replace(/\r/g, '\n');
+  const whole = /\r(?!\n)/.test(text.slice(0, LOOKED_AT)) ? text.replace(/\r(?!\n)/g, '\n') : text;
   const header = csvHeader(whole);
   if (header === null) {
     const problem = 'The file has nothing in it.';
     findings.wrong({ code: 'csv-empty', line: 1, column: 1, found: '', problem, allowed: '', fix: 'write a header and rows.' });
     return null;
   }
-  const chosen = chooseColumns(header, layouts, findings);
+  const chosen = header.isTooLong ? tooLong(header, findings) : chooseColumns(header, layouts, findings);
   if (chosen === null) return null;
   noteSeparators(header, findings);
   return new RowReader(whole, header, chosen, clock, findings).readAll();
+}
+
+function tooLong({ line, names }: CsvHeader, findings: Findings): null {
+  findings.wrong({
+    code: 'csv-header-too-long',
+    line,
+    column: 1,
+    found: names.join(',').slice(0, 60),
+    problem: 'The first line does not end within 10,000 characters; this is no file of columns.',
+    allowed: 'a line of names, then a line for each time',
+    fix: 'check that it is the file you meant, and that its lines end.',
+  });
+  return null;
 }
 
 function noteSeparators(header: CsvHeader, findings: Findings): void {
@@ -54,6 +67,9 @@ function noteSeparators(header: CsvHeader, findings: Findings): void {
     fix: 'save the file with commas between cells and decimal points to silence this.',
   });
 }
+
+/** So many characters show whether lines end with a lone carriage return. A file of measurements is far longer. */
+const LOOKED_AT = 20_000;
 
 const COMMA = 44;
 const QUOTE = 34;

@@ -54,7 +54,7 @@ export function readEpw(
   grid: TimeGrid,
 ): Checked<EpwWeather> {
   const findings = new Findings(file, path);
-  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
+  const lines = text.replace(/^\uFEFF/, '').split(/\r\n|\n|\r/);
   const place = placeOf(lines[0] ?? '', findings);
   if (place === null) return failed(findings.issues);
   const year = readYear(lines, findings);

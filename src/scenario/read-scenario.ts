@@ -48,12 +48,12 @@ function soundParts(raw: Readonly<Record<string, unknown>>): Partial<ScenarioInp
   return parts as Partial<ScenarioInput>;
 }
 
+/** So many issues are told; a text in which more is wrong is another kind of file. */
+const LISTED = 100;
+
 /** Issues in the order of the keys they are about, as the user wrote them. */
 function inOrder(issues: readonly Issue[], raw: Readonly<Record<string, unknown>>): Issue[] {
-  const sections = Object.keys(raw);
-  const rank = (issue: Issue): number => {
-    const at = sections.indexOf(String(issue.path[0]));
-    return at < 0 ? sections.length : at;
-  };
-  return [...issues].sort((a, b) => rank(a) - rank(b));
+  const places = new Map(Object.keys(raw).map((section, i) => [section, i]));
+  const rank = (issue: Issue): number => places.get(String(issue.path[0])) ?? places.size;
+  return [...issues].sort((a, b) => rank(a) - rank(b)).slice(0, LISTED);
 }

@@ -3,7 +3,7 @@ import type { Issue } from '../base/index.ts';
 import { foundText, pathText } from './issue-text.ts';
 import { nearest } from './nearest.ts';
 import { isRecord, noteAt, type SchemaNote, valueAt } from './walk.ts';
-import { adviceFor } from './wording.ts';
+import { adviceFor, nameOf } from './wording.ts';
 
 type ZodIssue = z.core.$ZodIssue;
 type Path = readonly (string | number)[];
@@ -21,9 +21,12 @@ function isMisspelling(issue: Issue, missing: Path, raw: unknown): boolean {
   return nearest(String(issue.path[issue.path.length - 1]), keys) === missing[missing.length - 1];
 }
 
+/** So many unknown keys of one section are told; more of them have one cause. */
+const LISTED = 20;
+
 function issuesOf(issue: ZodIssue, above: Path, raw: unknown): Issue[] {
   const path = [...above, ...(issue.path as Path)];
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey([...path, key], raw));
+  if (issue.code === 'unrecognized_keys') return unknownKeys(issue.keys, path, raw);
   if (issue.code === 'invalid_union') return unionIssues(issue, path, raw);
   return [valueIssue(issue, path, raw)];
 }
@@ -52,8 +55,9 @@ function valueIssue(issue: ZodIssue, path: Path, raw: unknown): Issue {
   const base = { path, found: foundText(value), allowed };
   if (value === undefined) return { ...base, ...missing(key, path, note) };
   if (value === null) {
-    const fix = `write a value behind \`${key}:\`${orRemove(note)}.`;
-    return { ...base, found: '', code: 'no-value', problem: `\`${key}\` has no value.`, fix };
+    const fix =
+      typeof path[path.length - 1] === 'number' ? 'write a value.' : `write a value behind \`${key}:\`${orRemove(note)}.`;
+    return { ...base, found: '', code: 'no-value', problem: `${nameOf(path)} has no value.`, fix };
   }
   const advice = adviceFor(path, value, issue, allowed);
   return { ...base, code: advice.code, problem: advice.problem, fix: `${advice.fix}${orRemove(note)}.` };
@@ -78,6 +82,14 @@ function sourcesText(path: Path, raw: unknown): string | null {
   return path[path.length - 1] === 'source' && sources.size > 0 ? [...sources].join(', ') : null;
 }
 
+function unknownKeys(keys: readonly string[], path: Path, raw: unknown): Issue[] {
+  const told = keys.slice(0, LISTED).map((key) => unknownKey([...path, key], raw));
+  const more = keys.length - LISTED;
+  if (more <= 0) return told;
+  const problem = `And ${more} more keys that are not known here.`;
+  return [...told, { path, found: '', allowed: '', code: 'and-more', problem, fix: 'mend those above first.' }];
+}
+
 function unknownKey(path: Path, raw: unknown): Issue {
   const key = String(path[path.length - 1]);
   const section = noteAt(path.slice(0, -1), raw);
@@ -86,9 +98,23 @@ function unknownKey(path: Path, raw: unknown): Issue {
   const sources = section.keysElsewhere.get(key);
   if (sources !== undefined) {
     const fix = `remove the line, or write \`source: ${sources[0]}\`.`;
-    return { ...base, code: 'key-of-other-source', problem: `\`${key}\` is for source ${sources.join(' or ')} only.`, fix };
+    return {
+      ...base,
+      code: 'key-of-other-source',
+      problem: `\`${foundText(key)}\` is for source ${sources.join(' or ')} only.`,
+      fix,
+    };
+  }
+  // A comma parts 6,3 in `{ kWp: 6,3 }`, and `kWp:6.3` without a space is one word.
+  if (/^\d+$/.test(key) && base.found === 'nothing') {
+    const problem = `A comma parts \`${key}\` from the number before it.`;
+    return { ...base, found: '', code: 'decimal-comma', problem, fix: 'write numbers with a decimal point.' };
+  }
+  if (base.found === 'nothing' && section.keys.includes(key.split(':')[0] ?? '')) {
+    const fix = `write \`${foundText(key.replace(':', ': '))}\`.`;
+    return { ...base, found: '', code: 'unknown-key', problem: 'A space is missing behind the colon.', fix };
   }
   const like = nearest(key, section.keys);
   const fix = like === null ? 'remove the line.' : `write \`${like}\`, the nearest known key, or remove the line.`;
-  return { ...base, code: 'unknown-key', problem: `${where.replace(/^a/, 'A')} knows no key \`${key}\`.`, fix };
+  return { ...base, code: 'unknown-key', problem: `${where.replace(/^a/, 'A')} knows no key \`${foundText(key)}\`.`, fix };
 }

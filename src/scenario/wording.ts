@@ -16,7 +16,7 @@ export function adviceFor(path: Path, value: unknown, issue: z.core.$ZodIssue, a
 }
 
 /** What a value is called in a sentence: its key, or its place in a list (people count from 1). */
-function nameOf(path: Path): string {
+export function nameOf(path: Path): string {
   const last = path[path.length - 1];
   if (last === undefined) return '`scenario`';
   return typeof last === 'number'
@@ -135,7 +135,7 @@ function wrongKind(key: string, value: unknown, expected: string): Advice {
   const code = 'wrong-kind';
   if (expected === 'int' || (expected === 'number' && typeof value === 'number')) {
     return {
-      code: 'not-whole',
+      code: expected === 'int' ? 'not-whole' : 'not-finite',
       problem: `${key} must be a ${expected === 'int' ? 'whole' : 'finite'} number.`,
       fix: 'write such a number',
     };
@@ -149,7 +149,11 @@ function numberAsText(key: string, value: string): Advice {
   const code = 'wrong-kind';
   const comma = /^\s*([+-]?\d+),(\d+)\s*$/.exec(value);
   if (comma) return { code: 'decimal-comma', problem: `${key} has a decimal comma.`, fix: `write ${comma[1]}.${comma[2]}` };
-  const unit = /^\s*([+-]?\d+(?:\.\d+)?)\s*[^\s\d.].*$/.exec(value);
+  if (/^\s*[+-]?\d{1,3}(['’_.\s]\d{3})+\s*$/.test(value)) {
+    const bare = value.replace(/[^\d+-]/g, '');
+    return { code, problem: `${key} must be a number without thousands marks.`, fix: `write ${bare}` };
+  }
+  const unit = /^\s*([+-]?\d+(?:\.\d+)?)\s*[\p{L}%°€$£].*$/u.exec(value);
   if (unit)
     return { code, problem: `${key} must be a number without its unit.`, fix: `write ${unit[1]}, in the unit that is allowed` };
   const quoted = /^\s*[+-]?\d+(\.\d+)?\s*$/.test(value);

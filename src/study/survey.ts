@@ -1,5 +1,6 @@
+import type { z } from 'zod';
 import { type Chance, type Checked, chance, failed, type Issue, passed } from '../base/index.ts';
-import { foundText, readYaml } from '../scenario/index.ts';
+import { atTop, foundText, type Locate, nearest, pathText, readYaml } from '../scenario/index.ts';
 import type { Json } from './key-path.ts';
 import { type StudyInput, studySchema } from './schema.ts';
 import type { Variant } from './variant.ts';
@@ -20,8 +21,8 @@ export interface Survey {
   readonly rows: readonly Readonly<Record<string, Json>>[];
 }
 
-/** More variants than this are a slip of the pen. */
-const MAX_ROWS = 1_000_000;
+/** More runs than this, all years counted, are a slip of the pen. */
+const MAX_RUNS = 1_000_000;
 
 /**
  * A study's text, checked: every mistake at once.
@@ -34,57 +35,97 @@ export function readStudy(text: string, fileName: string): Checked<Survey> {
   const { raw, locate } = written.value;
   const parsed = studySchema.safeParse(raw);
   if (!parsed.success) {
-    return failed(
-      parsed.error.issues.map((issue): Issue => {
-        const path = issue.path as (string | number)[];
-        return {
-          code: 'study-wrong',
-          path,
-          found: foundText(valueAt(raw, path)),
-          problem: `${path.length === 0 ? 'The study' : `\`${path.join('.')}\``}: ${issue.message}.`,
-          allowed: '',
-          fix: 'correct it; sixamp study --help shows a whole study.',
-          place: { file: fileName, ...locate(path) },
-        };
-      }),
-    );
+    const issues = parsed.error.issues.flatMap((issue) => schemaIssues(issue, raw));
+    return failed(issues.slice(0, LISTED).map((issue) => ({ ...issue, place: { file: fileName, ...locate(issue.path) } })));
   }
-  return surveyOf(parsed.data, fileName);
+  return surveyOf(parsed.data, fileName, locate);
+}
+
+/** So many issues are told; a text in which more is wrong is another kind of file. */
+const LISTED = 50;
+const HELP = 'sixamp study --help shows a whole study.';
+
+function schemaIssues(issue: z.core.$ZodIssue, raw: unknown): Issue[] {
+  const path = issue.path as (string | number)[];
+  if (issue.code === 'unrecognized_keys') return issue.keys.slice(0, LISTED).map((key) => unknownKey([...path, key], raw));
+  const value = valueAt(raw, path);
+  const name = path.length === 0 ? 'The study' : `\`${foundText(pathText(path))}\``;
+  const problem =
+    value === undefined ? `The study lacks ${name}.` : value === null ? `${name} has no value.` : `${name} ${wrongText(issue)}.`;
+  return [{ code: 'study-wrong', path, found: foundText(value), problem, allowed: '', fix: `correct it; ${HELP}` }];
+}
+
+/** What is wrong, to follow the name of the key. */
+function wrongText(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case 'too_small':
+      return issue.origin === 'array'
+        ? 'is an empty list'
+        : `must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`;
+    case 'too_big':
+      return issue.origin === 'array' ? `has more than ${issue.maximum} entries` : `must be at most ${issue.maximum}`;
+    case 'invalid_key':
+      return issue.issues[0]?.message ?? 'is no key';
+    case 'invalid_type':
+      return `must be ${KINDS[issue.expected] ?? issue.expected}`;
+    default:
+      return issue.message;
+  }
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  number: 'a number',
+  int: 'a whole number',
+  string: 'a text',
+  array: 'a list',
+  object: 'a section of keys',
+  record: 'a section of keys',
+};
+
+function unknownKey(path: readonly (string | number)[], raw: unknown): Issue {
+  const key = String(path[path.length - 1]);
+  const section = path.length > 1 ? `\`${pathText(path.slice(0, -1))}\`` : 'A study';
+  const like = path.length > 1 ? null : nearest(key, Object.keys(studySchema.shape));
+  const fix = like === null ? `remove it; ${HELP}` : `write \`${like}\`, the nearest known key, or remove it.`;
+  const problem = `${section} knows no key \`${foundText(key)}\`.`;
+  return { code: 'study-wrong', path, found: foundText(valueAt(raw, path)), problem, allowed: '', fix };
 }
 
 /** The variants of a checked study. */
-export function surveyOf(study: StudyInput, fileName: string): Checked<Survey> {
+export function surveyOf(study: StudyInput, fileName: string, locate: Locate = atTop): Checked<Survey> {
   const axes = axesOf(study);
-  const issues = [...crossIssues(study, axes)].map((problem): Issue => issueAbout(problem, fileName));
+  const issues = [...crossIssues(study, axes)].map(([path, problem]): Issue => {
+    const place = { file: fileName, ...locate(path) };
+    return { code: 'study-wrong', path, found: '', problem, allowed: '', fix: 'correct the study.', place };
+  });
   if (issues.length > 0) return failed(issues);
   return passed({ study, axes, rows: study.sample === undefined ? gridRows(axes) : sampledRows(axes, study.sample) });
 }
 
-const issueAbout = (problem: string, file: string): Issue => ({
-  code: 'study-wrong',
-  path: [],
-  found: '',
-  problem,
-  allowed: '',
-  fix: 'correct the study.',
-  place: { file, line: 1, column: 1 },
-});
-
-function* crossIssues(study: StudyInput, axes: readonly Axis[]): Generator<string> {
+/** What does not fit together: the key to look at, and why. */
+function* crossIssues(study: StudyInput, axes: readonly Axis[]): Generator<[path: string[], problem: string]> {
+  const { heatMap, front, outputs, zip, sample, years } = study;
   const keys = axes.flatMap((axis) => axis.keys);
   const twice = keys.find((key, i) => keys.indexOf(key) !== i);
-  if (twice !== undefined) yield `\`${twice}\` is varied twice.`;
-  for (const [i, group] of study.zip.entries()) {
+  if (twice !== undefined) yield [['zip'], `\`${twice}\` is varied twice.`];
+  for (const [i, group] of zip.entries()) {
     const lengths = Object.values(group).map((values) => values.length);
-    if (new Set(lengths).size > 1) yield `The lists of \`zip[${i}]\` differ in length: ${lengths.join(', ')}.`;
+    if (new Set(lengths).size > 1) yield [['zip'], `The lists of \`zip[${i}]\` differ in length: ${lengths.join(', ')}.`];
   }
-  const count = axes.reduce((product, { values }) => product * values.length, 1);
-  if (study.sample === undefined && count > MAX_ROWS) yield `The grid has ${count} variants; ask for a sample.`;
-  const { heatMap, front, outputs } = study;
+  const runs = (sample?.count ?? axes.reduce((product, { values }) => product * values.length, 1)) * years;
+  if (runs > MAX_RUNS) {
+    const advice = sample === undefined ? 'ask for a sample' : 'ask for fewer';
+    yield [[sample === undefined ? 'vary' : 'sample'], `The study has ${runs} runs, more than ${MAX_RUNS}; ${advice}.`];
+  }
   for (const key of heatMap === undefined ? [] : [heatMap.x, heatMap.y])
-    if (!keys.includes(key)) yield `The heat map asks for \`${key}\`, which is not varied.`;
-  const asked = [heatMap?.value, front?.less, front?.more].filter((name) => name !== undefined);
-  for (const name of asked) if (!outputs.includes(name)) yield `\`${name}\` is shown but not among the outputs.`;
+    if (!keys.includes(key)) yield [['heatMap'], `The heat map asks for \`${key}\`, which is not varied.`];
+  const shown: [string, string | undefined][] = [
+    ['heatMap', heatMap?.value],
+    ['front', front?.less],
+    ['front', front?.more],
+  ];
+  for (const [section, name] of shown)
+    if (name !== undefined && !outputs.includes(name)) yield [[section], `\`${name}\` is shown but not among the outputs.`];
 }
 
 /** The axes of a study: each key of `vary`, each group of `zip`. */
@@ -167,6 +208,9 @@ export const surveyVariants = ({ rows, study }: Survey): Variant[] =>
 
 function valueAt(data: unknown, path: readonly (string | number)[]): unknown {
   let value = data;
-  for (const part of path) value = (value as Record<string | number, unknown> | null | undefined)?.[part];
+  for (const part of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, part)) return undefined;
+    value = (value as Record<string | number, unknown>)[part];
+  }
   return value;
 }

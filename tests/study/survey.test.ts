@@ -40,7 +40,7 @@ test('a sample: the same seed gives the same variants, and a further axis leaves
 test('mistakes are all found at once, with their places', () => {
   const checked = read('scenario: a.yaml\nyears: 0\nvary: { "a..b": [1] }\noutputs: [kWhs]\nhours: 3\n');
   if (checked.ok) throw new Error('passed');
-  expect(checked.issues.map(({ place }) => place?.line).sort()).toEqual([1, 2, 3, 4]);
+  expect(checked.issues.map(({ place }) => place?.line).sort()).toEqual([2, 3, 4, 5]);
   const cross = read(
     'scenario: a.yaml\nvary: { a: [1] }\nzip: [{ b: [1, 2], c: [1] }]\nheatMap: { x: a, y: d, value: cost }\nfront: { less: cost, more: kmOnPv }\noutputs: [pvKWh]',
   );

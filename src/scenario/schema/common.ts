@@ -34,15 +34,24 @@ export const word = <const T extends readonly string[]>(words: T, about: string)
     .describe(about)
     .register(hints, { allowed: words.join(', ') });
 
+/** One line without control characters: an SVG that held them could not be opened, and a terminal would obey them. */
+const ONE_LINE = /^[^\p{Cc}]{0,200}$/u;
+
 /** Text that is not empty. */
-export const text = (about: string) => z.string().min(1).describe(about).register(hints, { allowed: 'a text' });
+export const text = (about: string) =>
+  z.string().min(1).regex(ONE_LINE).describe(about).register(hints, { allowed: 'a text on one line, up to 200 characters' });
 
 /** Yes or no. */
 export const flag = (about: string) => z.boolean().describe(about).register(hints, { allowed: 'true or false' });
 
 /** A file, relative to the scenario's. */
 export const fileName = (about: string) =>
-  z.string().min(1).describe(about).register(hints, { allowed: 'the name of a file, relative to the scenario file' });
+  z
+    .string()
+    .min(1)
+    .regex(ONE_LINE)
+    .describe(about)
+    .register(hints, { allowed: 'the name of a file, looked for from the folder of the scenario file' });
 
 /** A seed of chance. */
 export const seed = (about: string) =>
