@@ -1,6 +1,6 @@
 import type { TimeGrid } from '../base/index.ts';
 import type { Site } from '../scenario/index.ts';
-import { clearMinutes, clearSkyOf, LINKE_TURBIDITY, sunTrack, type Weather } from '../sky/index.ts';
+import { clearMinutes, LINKE_TURBIDITY, sunTrack, type Weather } from '../sky/index.ts';
 
 /** The sky over a run: what came, what a clear sky of usual air would have brought, and by day the one over the other. */
 export interface RunSky {
@@ -16,8 +16,7 @@ export interface RunSky {
 /** Reckons the sky over a run. */
 export function runSky(grid: TimeGrid, weather: Weather, site: Site): RunSky {
   const sun = sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
-  const place = clearSkyOf(site.elevationM, LINKE_TURBIDITY);
-  const { globalWPerM2 } = clearMinutes(sun, site.elevationM, () => LINKE_TURBIDITY, place);
+  const { globalWPerM2 } = clearMinutes(sun, site.elevationM, () => LINKE_TURBIDITY);
   const clearDay = new Float64Array(grid.dayMs.length);
   const clearness = clearDay.map((_, d) => {
     let came = 0;
@@ -45,21 +44,25 @@ export const kindOfDay = (clearness: number): DayKind =>
 const BRIGHT_SHARE = 0.6;
 
 /**
- * A typical day of a kind: of the days of the brighter half of the year, the one in the middle by how much its light jumps from step
- * to step. Null where the run has none of that kind.
+ * A typical day of a kind, out of the brighter half of the year: of clear days the smoothest among the clearer half of them, of others the
+ * one in the middle by how much its light jumps. Null where the run has none of that kind.
  */
 export function typicalDay(sky: RunSky, kind: DayKind): number | null {
   const most = sky.clearDay.reduce((a, b) => Math.max(a, b), 0);
   const days = [...sky.clearness.keys()].filter(
     (d) => (sky.clearDay[d] ?? 0) >= BRIGHT_SHARE * most && kindOfDay(sky.clearness[d] ?? Number.NaN) === kind,
   );
-  const byJumps = days.map((day) => ({ day, jumps: jumpsOf(sky, day) })).sort((a, b) => a.jumps - b.jumps || a.day - b.day);
-  return byJumps[Math.floor(byJumps.length / 2)]?.day ?? null;
+  // Light thrown by the edges of broken clouds can make up for their shadows: only smoothness tells that a day was clear.
+  const clearer = [...days].sort((a, b) => (sky.clearness[b] ?? 0) - (sky.clearness[a] ?? 0) || a - b);
+  const asked = kind === 'clear' ? clearer.slice(0, Math.ceil(days.length / 2)) : days;
+  const byJumps = asked.map((day) => ({ day, jumps: jumpsOf(sky, day) })).sort((a, b) => a.jumps - b.jumps || a.day - b.day);
+  return byJumps[kind === 'clear' ? 0 : Math.floor(byJumps.length / 2)]?.day ?? null;
 }
 
-function jumpsOf({ grid, weather }: RunSky, day: number): number {
+/** How much the light of a day moves from step to step beside what a clear sky's would, W/m² summed up. */
+function jumpsOf({ grid, weather, clearWPerM2 }: RunSky, day: number): number {
+  const off = (k: number): number => (weather.ghiWPerM2[k] ?? 0) - (clearWPerM2[k] ?? 0);
   let sum = 0;
-  for (let k = (grid.dayStart[day] ?? 0) + 1; k < (grid.dayStart[day + 1] ?? 0); k++)
-    sum += Math.abs((weather.ghiWPerM2[k] ?? 0) - (weather.ghiWPerM2[k - 1] ?? 0));
+  for (let k = (grid.dayStart[day] ?? 0) + 1; k < (grid.dayStart[day + 1] ?? 0); k++) sum += Math.abs(off(k) - off(k - 1));
   return sum;
 }

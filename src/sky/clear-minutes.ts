@@ -16,18 +16,17 @@ export interface ClearMinutes {
 /** The faintest that a clear sky is taken for: a part of the light outside the atmosphere on the level. */
 const FAINTEST_SHARE = 0.25;
 
+/** Global light is never taken for that of still clearer air than this. */
+const CLEAREST_GLOBAL = 2;
+
 /**
  * The clear sky over minutes, after Ineichen and Perez.
  *
- * @param turbidityOf  Linke turbidity of the beam at a minute; global light is that of the usual turbidity, or of `place`
+ * @param turbidityOf  Linke turbidity at a minute
  * @see ineichenPerez2002
  */
-export function clearMinutes(
-  sun: SunTrack,
-  elevationM: number,
-  turbidityOf: (minute: number) => number,
-  place: ClearSkyPlace = clearSkyOf(elevationM, LINKE_TURBIDITY),
-): ClearMinutes {
+export function clearMinutes(sun: SunTrack, elevationM: number, turbidityOf: (minute: number) => number): ClearMinutes {
+  const place = clearSkyOf(elevationM, LINKE_TURBIDITY);
   const minutes = sun.cosZenith.length;
   const globalWPerM2 = new Float64Array(minutes);
   const beamWPerM2 = new Float64Array(minutes);
@@ -37,8 +36,10 @@ export function clearMinutes(
     if (cosZenith <= 0) continue;
     const outside = sun.extraterrestrialWPerM2[k] ?? 0;
     const airMass = absoluteAirMass(sun.airMass[k] ?? 0, pressurePa);
-    globalWPerM2[k] = Math.max(clearGhiWPerM2(place, outside, cosZenith, airMass), FAINTEST_SHARE * outside * cosZenith);
-    beamWPerM2[k] = clearBeamWPerM2(place, outside, airMass, turbidityOf(k));
+    const turbidity = turbidityOf(k);
+    const global = clearGhiWPerM2(place, outside, cosZenith, airMass, Math.max(CLEAREST_GLOBAL, turbidity));
+    globalWPerM2[k] = Math.max(global, FAINTEST_SHARE * outside * cosZenith);
+    beamWPerM2[k] = clearBeamWPerM2(place, outside, airMass, turbidity);
   }
   return { cosZenith: sun.cosZenith, globalWPerM2, beamWPerM2, extraterrestrialWPerM2: sun.extraterrestrialWPerM2 };
 }

@@ -50,6 +50,7 @@ export function clearSkyOf(elevationM: number, linkeTurbidity: number): ClearSky
  * @param extraterrestrialWPerM2  outside the atmosphere, at right angles to the beam
  * @param cosZenith   of the true zenith; 0 or less gives 0
  * @param absoluteAirMass  corrected for pressure
+ * @param linkeTurbidity   of the moment, where it is not the place's usual one
  * @example clearGhiWPerM2(clearSkyOf(0, 3), 1364, cosDeg(10), 1) // 1038.2
  * @see ineichenPerez2002
  */
@@ -58,9 +59,10 @@ export function clearGhiWPerM2(
   extraterrestrialWPerM2: number,
   cosZenith: number,
   absoluteAirMass: number,
+  linkeTurbidity: number = place.linkeTurbidity,
 ): number {
   if (cosZenith <= 0) return 0;
-  const depth = place.cg2 * absoluteAirMass * (place.fh1 + place.fh2 * (place.linkeTurbidity - 1));
+  const depth = place.cg2 * absoluteAirMass * (place.fh1 + place.fh2 * (linkeTurbidity - 1));
   return place.cg1 * extraterrestrialWPerM2 * cosZenith * Math.exp(-depth);
 }
 

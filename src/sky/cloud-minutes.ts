@@ -40,6 +40,8 @@ export function cloudMinutes(targets: CloudTargets, clear: ClearMinutes, noise: 
 const MOST_OFFSET = 3.2;
 /** An hour whose beam is beyond that of other gaps is surely clear: its line may go up further, by so much for each share beyond. */
 const SURELY_CLEAR_RISE = 15;
+/** Three intervals of at least so much of the clearest beam are haze, not clouds. */
+const STEADY_HAZE = 0.85;
 const MOST_SHARE = 0.995;
 const LEAST_SHARE = 0.002;
 const SWEEPS = 7;
@@ -69,6 +71,8 @@ class CloudField {
   /** Share of the clear beam that each interval wants, within what the S-curve gives; and how bright its sky is. */
   private readonly share: Float64Array;
   private readonly bright: Float64Array;
+  /** Beam over the clear beam of the day's air. */
+  private readonly clearness: Float64Array;
   /** The two lines, at the middles of the intervals. */
   private readonly offset: Float64Array;
   private readonly most: Float64Array;
@@ -94,6 +98,7 @@ class CloudField {
     const perInterval = (): Float64Array => new Float64Array(this.intervals);
     [this.clearBeam, this.clearGlobal, this.share, this.bright] = [perInterval(), perInterval(), perInterval(), perInterval()];
     [this.offset, this.most, this.level] = [perInterval(), perInterval(), perInterval()];
+    this.clearness = perInterval();
     this.line = new Float64Array(this.minutes);
     this.open = new Float64Array(this.minutes);
     this.sky = new Float64Array(this.minutes);
@@ -111,14 +116,26 @@ class CloudField {
       }
       this.clearBeam[i] = beam;
       this.clearGlobal[i] = global;
-      const index = beam > 0 ? ((this.targets.beamWPerM2[i] ?? 0) * this.each) / beam / CLOUDS.gapBeam : 0;
+      this.clearness[i] = beam > 0 ? ((this.targets.beamWPerM2[i] ?? 0) * this.each) / beam : 0;
+      this.bright[i] = global > 0 ? ((this.targets.diffuseWPerM2[i] ?? 0) * this.each) / global : 0;
+    }
+    for (let i = 0; i < this.intervals; i++) {
+      const index = (this.clearness[i] ?? 0) / this.gapBeam(i);
       const share = Math.min(MOST_SHARE, Math.max(LEAST_SHARE, index));
       this.share[i] = share;
       this.most[i] = MOST_OFFSET + SURELY_CLEAR_RISE * Math.max(0, index - MOST_SHARE);
       this.offset[i] = index > MOST_SHARE ? (this.most[i] ?? 0) : Math.max(-MOST_OFFSET, 0.55 * Math.log(share / (1 - share)));
-      this.bright[i] = global > 0 ? ((this.targets.diffuseWPerM2[i] ?? 0) * this.each) / global : 0;
       this.level[i] = Math.max(LEAST_LEVEL, this.bright[i] ?? 0);
     }
+  }
+
+  /** How strong the beam of a gap is beside the day's clearest. Haze lasts and gaps do not: among intervals nearly as bright as gaps are, one is clear. */
+  private gapBeam(i: number): number {
+    const drawn = CLOUDS.gapBeam * Math.exp(CLOUDS.gapSpread * (this.noise.gap[i * this.each + Math.floor(this.each / 2)] ?? 0));
+    const here = this.clearness[i] ?? 0;
+    const around = Math.min(here, this.clearness[i - 1] || here, this.clearness[i + 1] || here);
+    if (around >= STEADY_HAZE) return Math.min(drawn, around);
+    return here >= CLOUDS.gapBeam ? Math.min(drawn, CLOUDS.gapBeam) : drawn;
   }
 
   /** Enough sun in an interval to steer by. */

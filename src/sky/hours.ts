@@ -54,17 +54,29 @@ const DIFFUSE_AT: readonly (readonly [index: number, diffuse: number])[] = [
   [1.08, 0.22],
 ];
 const LEAST_DIFFUSE = 0.1;
-/** Hours of the same index differ by so much where clouds are broken, by a third of it where the sky is clear. */
-const DIFFUSE_SPREAD = 0.09;
+/** Hours of the same index differ (as a logarithm): little under a cover, much where the sun shows, as a bright hour can be clear or broken and lit from cloud edges. */
+const diffuseSpread = (index: number): number => Math.min(0.56, Math.max(0, 0.75 * (index - 0.3)));
+/** How much of that is still there an hour later: the sky stays clear, or broken. */
+const DIFFUSE_PERSISTENCE = 0.72;
+
+/** Of the hours of a day, how their diffuse part is off the mean of their index: a standard normal process of first order. */
+export function diffuseWander(hours: number, draw: Chance): number[] {
+  let normal = draw.normal();
+  return Array.from({ length: hours }, () => {
+    const value = normal;
+    normal = DIFFUSE_PERSISTENCE * normal + Math.sqrt(1 - DIFFUSE_PERSISTENCE ** 2) * draw.normal();
+    return value;
+  });
+}
 
 /**
  * Diffuse light of an hour over clear global light, from what the hour brings.
  *
- * Straight between the means of hours at the station that the clouds are fitted to, with their spread; where the sun shows 0.02
- * more, since inland air is hazier (Vienna's typical year has 0.56 of its light diffuse).
+ * Straight between the means of hours at the station that the clouds are fitted to, with their spread and persistence; where the sun
+ * shows 0.02 more, since inland air is hazier (Vienna's typical year has 0.56 of its light diffuse).
  *
  * @param index   irradiation of the hour over a clear hour's
- * @param normal  standard normal; 0 gives the mean
+ * @param normal  standard normal, from `diffuseWander`; 0 gives the median
  * @returns       at most `index`
  * @example diffuseOfHour(0.6, 0) // 0.49
  */
@@ -74,7 +86,6 @@ export function diffuseOfHour(index: number, normal: number): number {
   const [x0, y0] = DIFFUSE_AT[i - 1] ?? [0, 0];
   const [x1, y1] = DIFFUSE_AT[i] ?? [1, 1];
   const mean = y0 + ((y1 - y0) * (Math.min(index, x1) - x0)) / (x1 - x0);
-  const clear = Math.min(1, Math.max(0, (index - 0.85) / 0.15));
-  const spread = DIFFUSE_SPREAD * Math.min(1, Math.max(0, (index - 0.3) / 0.3)) * (1 - (2 / 3) * clear);
-  return Math.min(index, Math.max(Math.min(index, LEAST_DIFFUSE), mean + spread * Math.max(-2, Math.min(2, normal))));
+  const diffuse = mean * Math.exp(diffuseSpread(index) * Math.max(-2, Math.min(2, normal)));
+  return Math.min(index, Math.max(Math.min(index, LEAST_DIFFUSE), diffuse));
 }

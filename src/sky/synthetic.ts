@@ -6,7 +6,7 @@ import { ClearYear, type Climate, checkClimate, turbidityOfClimate } from './cli
 import { type CloudTargets, cloudMinutes } from './cloud-minutes.ts';
 import { cloudNoise } from './cloud-noise.ts';
 import { daysOfMonth } from './days.ts';
-import { diffuseOfHour, hoursOfDay } from './hours.ts';
+import { diffuseOfHour, diffuseWander, hoursOfDay } from './hours.ts';
 import type { Site } from './place.ts';
 import { lightOnto } from './spread-clouds.ts';
 import { type Steps, type SunTrack, sunTrack } from './sun.ts';
@@ -15,9 +15,9 @@ import type { Weather } from './weather.ts';
 /**
  * A year of weather by the minute from twelve monthly sums.
  *
- * - Months: each as lucky as its seed says, evenly over the seeds, so that years differ by about 4.5 % (`luckOfMonth`).
+ * - Months: each as lucky as its seed says, evenly over the seeds, so that years differ by 4 to 5 % in central Europe (`luckOfMonth`).
  * - Days: exponential family around the month's mean (Bendt, Collares-Pereira and Rabl 1981), persistence from day to day (Graham and others 1988).
- * - Hours: a first-order process within the day (Graham and Hollands 1990), a diffuse part for each.
+ * - Hours: a first-order process within the day (Graham and Hollands 1990), a diffuse part for each that lasts as skies do.
  * - Minutes: the same clouds that break up coarse weather from files (`cloudMinutes`), below a clear sky of Ineichen and Perez.
  * - Air: the month's mean, a swing with the sun and the day's clearness, fronts that last days. Wind: Rayleigh, hour by hour. Our own numbers.
  *
@@ -41,10 +41,8 @@ export function syntheticWeather(climate: Climate, site: Site, grid: TimeGrid, s
   const isGrid = grid.stepS === S_PER_MIN && minutes.steps === grid.steps;
   const fineSun = isGrid ? sun : sunTrack(minutes, site.latitudeDeg, site.longitudeDeg);
   const clear = clearMinutes(fineSun, site.elevationM, () => turbidity);
-  // Days and hours are measured by their own clear days, clouds by the usual clear sky that their numbers are fitted with.
-  const ownClear = clearMinutes(fineSun, site.elevationM, () => turbidity, place);
   const light = cloudMinutes(
-    hoursOver(climate.seed, ownClear, grid, days.index),
+    hoursOver(climate.seed, clear, grid, days.index),
     clear,
     cloudNoise(climate.seed, minutes.startMs, fineSun.cosZenith, site.longitudeDeg),
   );
@@ -97,10 +95,11 @@ function hoursOver(seed: number, clear: ClearMinutes, grid: TimeGrid, days: Floa
     const draw = chance(seed, `hours ${grid.dayMs[d]}`);
     const clearHours = Array.from({ length: end - first }, (_, h) => clearMeanWPerM2(clear, first + h));
     const indexes = hoursOfDay(days[d] ?? 0, clearHours, draw);
+    const wander = diffuseWander(clearHours.length, draw);
     for (let h = 0; h < clearHours.length; h++) {
       const clearGlobal = clearHours[h] ?? 0;
       const index = indexes[h] ?? 0;
-      const diffuse = diffuseOfHour(index, draw.normal());
+      const diffuse = diffuseOfHour(index, wander[h] ?? 0);
       beamWPerM2[first + h] = (index - diffuse) * clearGlobal;
       diffuseWPerM2[first + h] = diffuse * clearGlobal;
     }

@@ -68,9 +68,11 @@ export const TOLERANCE = {
   cloudsStartsPercent: 15,
   cloudsSwitchesPercent: 20,
   cloudsSwitches: 5,
-  /** What a dark month, not fitted to, comes to. */
-  cloudsNovemberHoursPercent: 5.5,
-  cloudsNovemberStartsPercent: 22,
+  /** What March comes to, with 32 switches hardly above the 30 from which they are reckoned in percent. */
+  cloudsMarchSwitchesPercent: 25,
+  /** Lower hump of the index over the dip between the two on mixed days, at least; and what an unseen September comes to (really 2.2). */
+  cloudsHumps: 1.15,
+  cloudsSeptemberHumps: 1.05,
   ksDistance: 0.08,
   rampShare: 0.2,
   spellsShare: 0.2,
