@@ -19,12 +19,24 @@ export type Taken =
     }
   | { readonly kind: 'refused'; readonly said: string };
 
-/** The text of a file; `.gz` is unpacked. */
+/** The text of a file; `.gz` is unpacked. Null for one that is too long; rejects what is no whole gzip. */
 export async function textOf(file: File): Promise<string | null> {
   if (file.size > MOST_BYTES) return null;
-  const bytes = file.name.endsWith('.gz') ? file.stream().pipeThrough(new DecompressionStream('gzip')) : file.stream();
-  return (await new Response(bytes).text()).replace(/^\uFEFF/, '');
+  if (!file.name.endsWith('.gz')) return withoutMark(await file.text());
+  // A few kB may unpack without end, so the length is counted on the way.
+  let bytes = 0;
+  const counted = new TransformStream<Uint8Array, Uint8Array>({
+    transform(part, out) {
+      bytes += part.length;
+      if (bytes > MOST_BYTES) out.terminate();
+      else out.enqueue(part);
+    },
+  });
+  const text = await new Response(file.stream().pipeThrough(new DecompressionStream('gzip')).pipeThrough(counted)).text();
+  return bytes > MOST_BYTES ? null : withoutMark(text);
 }
+
+const withoutMark = (text: string): string => text.replace(/^\uFEFF/, '');
 
 /** Takes a file that was dropped or opened: what it is follows from its name and its first line. */
 export function takeFile(name: string, text: string, draft: Draft, words: Words): Taken {

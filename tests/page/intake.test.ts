@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
-import { spanOf, takeFile } from '../../src/page/intake.ts';
+import { spanOf, takeFile, textOf } from '../../src/page/intake.ts';
 import { FIRST_DRAFT } from '../../src/page/start.ts';
 import { SPEECH } from '../../src/page/words/index.ts';
 
@@ -35,4 +36,12 @@ test('what is not known is refused with what is', () => {
 test('a scenario with a wrong value is taken: what is wrong is shown under its field', () => {
   const taken = take('x.yaml', 'name: Wrong\npv: { source: arrays, arrays: [] }\n');
   expect(taken).toEqual({ kind: 'scenario', draft: { name: 'Wrong', pv: { source: 'arrays', arrays: [] } } });
+});
+
+test('a packed file is unpacked; one that unpacks without end is not read, and half a one is refused', async () => {
+  const packed = (bytes: Uint8Array): File => new File([gzipSync(bytes)], 'load.csv.gz');
+  expect(await textOf(packed(Buffer.from('\uFEFFtime,load_w\n')))).toBe('time,load_w\n');
+  expect(await textOf(packed(Buffer.alloc(201_000_000)))).toBeNull();
+  const half = gzipSync(Buffer.from('time,load_w\n')).subarray(0, 15);
+  await expect(textOf(new File([half], 'half.csv.gz'))).rejects.toThrow();
 });
