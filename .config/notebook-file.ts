@@ -111,3 +111,14 @@ const linesOf = (value: string | readonly string[]): string[] =>
 
 /** A notebook as the text of its file. */
 export const notebookText = (notebook: Notebook): string => `${JSON.stringify(notebook, null, 1)}\n`;
+
+/**
+ * Code cells with fewer outputs than they ask for by name: the kernel drops messages that its reader has no room for at the moment, and says
+ * nothing of it.
+ */
+export const cellsWithLostOutputs = ({ cells }: Notebook): string[] =>
+  cells.flatMap((cell) => {
+    if (cell.cell_type !== 'code') return [];
+    const asked = cell.source.join('').match(/\bawait (say|picture|table)\(/g)?.length ?? 0;
+    return cell.outputs.length < asked ? [cell.id] : [];
+  });

@@ -11,7 +11,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { differences, TOLERANCE_TEXT } from './notebook-compare.ts';
-import { notebookSchema, notebookText, tidied } from './notebook-file.ts';
+import { cellsWithLostOutputs, notebookSchema, notebookText, tidied } from './notebook-file.ts';
 
 const root = new URL('..', import.meta.url).pathname.replace(/\/$/, '');
 const folder = join(root, 'notebooks');
@@ -19,6 +19,7 @@ const deno = join(root, 'node_modules/deno/deno');
 /** What a notebook may take on a machine with nothing else to do, and when a busy one gives up, s. */
 const WANTED_S = 60;
 const MOST_S = 120;
+const MOST_ATTEMPTS = 3;
 
 const isThere = (command, args) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
 
@@ -40,8 +41,18 @@ function workplace() {
   return place;
 }
 
-/** A notebook, executed and tidied, and how long that took. */
+/** A notebook, executed and tidied, and how long that took; again where outputs were lost on the way. */
 function executed(name, place) {
+  for (let attempts = 1; ; attempts++) {
+    const done = executedOnce(name, place);
+    const lost = cellsWithLostOutputs(done.notebook);
+    if (lost.length === 0) return done;
+    if (attempts === MOST_ATTEMPTS) throw new Error(`outputs of the cells ${lost.join(', ')} were lost, ${attempts} times over`);
+    console.log(`${name}: outputs of the cells ${lost.join(', ')} were lost on the way; once more`);
+  }
+}
+
+function executedOnce(name, place) {
   // On a busy machine outputs come late: wait for them, and fail rather than lose one.
   const settings = { kernel_name: 'deno', timeout: 300, iopub_timeout: 60, raise_on_iopub_timeout: 'True' };
   const options = Object.entries(settings).map(([key, value]) => `--ExecutePreprocessor.${key}=${value}`);

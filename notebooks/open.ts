@@ -58,4 +58,10 @@ export const picture = (chart: Chart, heightPx = SIZE.heightPx): Promise<void> =
 export const table = (frame: Frame, caption: string, decimals?: number): Promise<void> =>
   show(tableBundle(frame, caption, decimals));
 
-const show = (bundle: Bundle): Promise<void> => Deno.jupyter.display({ [Symbol.for('Jupyter.display')]: () => bundle });
+/** What a reader of the kernel's messages may need to take one in; the kernel drops the next where there is no room for it, ms. */
+const DRAIN_MS = 250;
+
+async function show(bundle: Bundle): Promise<void> {
+  await Deno.jupyter.display({ [Symbol.for('Jupyter.display')]: () => bundle });
+  await new Promise((resolve) => setTimeout(resolve, DRAIN_MS));
+}

@@ -2,7 +2,14 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { differences, textDiffers } from '../../.config/notebook-compare.ts';
-import { type Notebook, notebookSchema, notebookText, textOf, tidied } from '../../.config/notebook-file.ts';
+import {
+  cellsWithLostOutputs,
+  type Notebook,
+  notebookSchema,
+  notebookText,
+  textOf,
+  tidied,
+} from '../../.config/notebook-file.ts';
 
 const folder = join(import.meta.dirname, '../../notebooks');
 const names = readdirSync(folder).filter((name) => name.endsWith('.ipynb'));
@@ -31,6 +38,7 @@ describe.each(names)('%s', (name) => {
     for (const { id, source } of cells) expect(source.length, id).toBeLessThanOrEqual(20);
     const code = cells.flatMap((cell) => (cell.cell_type === 'code' ? [cell] : []));
     expect(code.map((cell) => cell.execution_count)).toEqual(code.map((_, i) => i + 1));
+    expect(cellsWithLostOutputs(read(name))).toEqual([]);
     const outputs = code.flatMap((cell) => cell.outputs);
     for (const { data } of outputs) expect(Object.keys(data)).toContain('text/plain');
     expect(outputs.filter(({ data }) => 'image/png' in data).length).toBeGreaterThanOrEqual(4);
@@ -106,4 +114,13 @@ describe('a notebook run anew against the one that is kept', () => {
     data['image/svg+xml'] = svg.replace(/ d="M(\d+)/, (_, x: string) => ` d="M${Number(x) + 40}`);
     expect(differences(notebook, grown).join()).toMatch(/cell answer, output 2, image\/svg\+xml: shape 1 reaches/);
   });
+});
+
+test('an output that was lost on the way is missed', () => {
+  const notebook = read('promise.ipynb');
+  const id = notebook.cells.find((cell) => cell.cell_type === 'code')?.id ?? '';
+  const cells = notebook.cells.map((cell) =>
+    cell.cell_type === 'code' && cell.id === id ? { ...cell, outputs: cell.outputs.slice(1) } : cell,
+  );
+  expect(cellsWithLostOutputs({ ...notebook, cells })).toEqual([id]);
 });
