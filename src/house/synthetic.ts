@@ -53,15 +53,19 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): P
   const startMs = grid.startMs;
   const endMs = gridEndMs(grid);
   const minutes = Math.ceil((endMs - startMs) / MS_PER_MIN);
-  const loads: PhaseLoads = [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
+  let loads: PhaseLoads | null = null;
   const lastYear = wallClockAt(grid.zone, endMs - 1).year;
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
     const house = houseYear(plan, year, grid.zone);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
     const spreadWh = energyWh(house.spreadW);
+    // A run of just this year takes over its sheets: fresh memory costs more than the sums that fill it.
+    const isWhole = offset === 0 && house.minutes.steps === minutes;
+    loads ??= isWhole ? [...house.applianceW] : [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
     for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase), spreadWh);
     layHeat(loads, offset, house, options);
   }
+  if (loads === null) throw new RangeError(`grid of ${grid.steps} steps: must touch a calendar year`);
   if (grid.stepS === 60) return loads;
   const onSteps = (values: Float64Array): Float64Array => meansOnSteps({ startMs, intervalS: 60, values }, grid);
   return [onSteps(loads[0]), onSteps(loads[1]), onSteps(loads[2])];

@@ -58,10 +58,19 @@ export function skyOver(scenario: Scenario): Sky | null {
   return weather === null ? null : { sun, weather, glow: once(() => skyGlow(sun, weather)) };
 }
 
-/** Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size. */
-export function lightsUnder(sky: Sky | null, { pv, grid }: Scenario): PlaneLight[] {
+/**
+ * Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size.
+ *
+ * @param kept  where the light on the plane of an array comes from: whoever keeps some makes only the others
+ */
+export function lightsUnder(
+  sky: Sky | null,
+  { pv, grid }: Scenario,
+  kept: (array: number, make: () => PlaneLight) => PlaneLight = (_, make) => make(),
+): PlaneLight[] {
   if (pv.kind === 'measured' || sky === null) return [];
-  return planeLights(pv.arrays, grid, sky.sun, sky.weather, ALBEDO, sky.glow());
+  const under = (array: PvArray): PlaneLight[] => planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow());
+  return pv.arrays.flatMap((array, i) => kept(i, () => under(array)[0]!));
 }
 
 /** What the roof gives. */

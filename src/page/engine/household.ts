@@ -24,6 +24,9 @@ import type { Draft } from '../draft.ts';
 import { Kept } from './kept.ts';
 import type { DataFile } from './protocol.ts';
 
+/** Planes whose light is kept: those of a roof with some arrays, as they are and as they were. */
+const LIGHTS = 8;
+
 /** A draft that came through the door. */
 export interface Entered {
   /** The draft as text: two drafts with the same key are the same household. */
@@ -43,7 +46,7 @@ export class Households {
   private readonly entered: Kept<Checked<Entered>>;
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
   private readonly skies = new Kept<ReturnType<typeof skyOver>>(2);
-  private readonly lights = new Kept<ReturnType<typeof lightsUnder>>(2);
+  private readonly lights = new Kept<ReturnType<typeof lightsUnder>[number]>(LIGHTS);
   private readonly roofs: Kept<Float64Array>;
   private readonly houses = new Kept<ReturnType<typeof houseLoad>>(2);
   private readonly prices = new Kept<Prices>(2);
@@ -108,8 +111,8 @@ export class Households {
   }
 
   private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
-    // Light on a plane does not depend on how large the plane is.
-    const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, ...plane }) => plane) : [];
-    return this.lights.get(`${sky} ${JSON.stringify(planes)}`, () => lightsUnder(this.skyOf(scenario, sky), scenario));
+    // Light on a plane does not depend on how large the plane is, nor on the other planes.
+    const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => JSON.stringify(plane)) : [];
+    return lightsUnder(this.skyOf(scenario, sky), scenario, (array, make) => this.lights.get(`${sky} ${planes[array]}`, make));
   }
 }
