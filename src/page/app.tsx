@@ -45,7 +45,7 @@ export function App({ source, start, linked }: AppProps) {
     if (told.kind === 'answer' && now.current.day < 0) choose({ day: told.answer.best, before: now.current.draft });
   };
   const client = useMemo(() => {
-    const made = new Client(source, hear);
+    const made = new Client(source, hear, window.firstWorker);
     if (start.files.length > 0) made.files(start.files);
     // Asked before anything is drawn: the answer takes longer than the drawing.
     made.household(now.current);

@@ -21,24 +21,26 @@ export class Client {
   private long: Ask | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
 
-  /** @param source  text of the page's own script, which is the workers' too */
-  constructor(source: string, hear: (told: Tell, isLatest: boolean) => void) {
+  /**
+   * @param source  text of the page's own script, which is the workers' too
+   * @param first   a worker that was begun beside the page; left out: one is begun now
+   */
+  constructor(source: string, hear: (told: Tell, isLatest: boolean) => void, first?: Worker) {
     this.url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
     this.hear = hear;
-    this.front = this.start();
+    this.front = this.listenTo(first ?? new Worker(this.url));
   }
 
   /** The worker for what takes long begins with the first such work: at the opening it would only be in the way. */
   private get back(): Worker {
     if (this.lazyBack === null) {
-      this.lazyBack = this.start();
+      this.lazyBack = this.listenTo(new Worker(this.url));
       if (this.filesSoFar.length > 0) this.send(this.lazyBack, { kind: 'files', files: this.filesSoFar });
     }
     return this.lazyBack;
   }
 
-  private start(): Worker {
-    const worker = new Worker(this.url);
+  private listenTo(worker: Worker): Worker {
     worker.onmessage = ({ data }: MessageEvent<Tell>) => {
       this.hear(data, !('id' in data) || data.id === this.id);
       if (data.kind === 'beside' && data.id === this.id) this.afterQuiet();

@@ -5,6 +5,13 @@ import type { Ask } from './engine/protocol.ts';
 import { linkedIn } from './link.ts';
 import { FIRST_DRAFT, type Start } from './start.ts';
 
+declare global {
+  interface Window {
+    /** Begun by the page's opening lines, before this script is read. */
+    firstWorker?: Worker;
+  }
+}
+
 /** The same script runs the page and, from a copy of its text, the workers. */
 if (typeof document === 'undefined') runWorker();
 else void runPage(document.currentScript?.textContent ?? '');
