@@ -26,13 +26,21 @@ export function typicalDaysChart(sky: RunSky, heading: string): ChartConfigurati
   if (days.length === 0) return null;
   const drawn = (values: Float64Array): Point[] => days.flatMap(({ day }, i) => [...pointsOf(sky, day, i, values), GAP]);
   const named = days.map(
-    ({ kind, day }) => `${kind}: ${dateOf(sky, day)}, ${Math.round((sky.clearness[day] ?? 0) * 100)} % of a clear day of usual haze`,
+    ({ kind, day }) =>
+      `${kind}: ${dateOf(sky, day)}, ${Math.round((sky.clearness[day] ?? 0) * 100)} % of a clear day of usual haze`,
   );
   return {
     type: 'line',
     data: {
       datasets: [
-        { ...LINE, label: 'clear sky of usual haze', data: drawn(sky.clearWPerM2), borderColor: INK, borderWidth: 1, borderDash: [5, 4] },
+        {
+          ...LINE,
+          label: 'clear sky of usual haze',
+          data: drawn(sky.clearWPerM2),
+          borderColor: INK,
+          borderWidth: 1,
+          borderDash: [5, 4],
+        },
         {
           ...LINE,
           label: 'light on the level',
