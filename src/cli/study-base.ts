@@ -1,5 +1,5 @@
 import { dirname, resolve } from 'node:path';
-import { checkScenario, filesOf, readYaml, type ScenarioInput, type StudyBase, unfitForVerdict } from '../index.ts';
+import { checkScenario, filesOf, monthsOf, readYaml, type ScenarioInput, type StudyBase, unfitForVerdict } from '../index.ts';
 import { type Entered, enter, recordOf, sayIssues } from './door.ts';
 import { MAX_DATA_BYTES, MAX_SCENARIO_BYTES, readText } from './read-file.ts';
 import { sayJson, type Terminal } from './terminal.ts';
@@ -57,17 +57,4 @@ export async function textsOf(names: readonly string[], folder: string): Promise
   const texts = new Map<string, string>();
   for (const name of names) if (!texts.has(name)) texts.set(name, await readText(resolve(folder, name), name, MAX_DATA_BYTES));
   return texts;
-}
-
-/** Calendar months that a period touches, in order, one for each of a calendar year. */
-function monthsOf({ grid }: Entered['scenario']): number[] {
-  const months: number[] = [];
-  let before = '';
-  for (const dayMs of grid.dayMs) {
-    const day = new Date(dayMs);
-    const name = `${day.getUTCFullYear()}-${day.getUTCMonth()}`;
-    if (name !== before) months.push(day.getUTCMonth() + 1);
-    before = name;
-  }
-  return months;
 }
