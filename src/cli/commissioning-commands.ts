@@ -42,6 +42,7 @@ function addLog(root: Command, finish: (code: ExitCode) => void): void {
     .argument('<log>', 'CSV: time and any of pv_w,house_w,grid_w,car_w,car_l1_a,car_l2_a,car_l3_a,offered_a')
     .argument('[scenario]', 'the scenario that it should follow')
     .option('-o, --out <file>', 'write the report as an HTML page')
+    .option('--reserve <W>', 'what the controller keeps back from the surplus, watts, where it is known', zeroOrMore)
     .option(...JSON_OPTION)
     .addHelpText('after', example('log data/demo/invented-log.csv scenarios/hillside-house.yaml'))
     .action(async (file: string, scenario: string | undefined, options: LogOptions) => {
@@ -98,6 +99,9 @@ function addHandover(root: Command, finish: (code: ExitCode) => void): void {
 }
 
 const collect = (value: string, before: string[]): string[] => [...before, value];
+
+/** A number of 0 or more, with a point. */
+const zeroOrMore = (text: string): number => (/^0+(\.0+)?$/.test(text.trim()) ? 0 : positive(text));
 
 /** A number above 0, with a point. */
 function positive(text: string): number {

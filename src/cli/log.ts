@@ -11,11 +11,13 @@ import { writePage } from './write-page.ts';
 /** Options of `sixamp log`. */
 export interface LogOptions extends CommonOptions {
   readonly out?: string;
+  /** Kept back from the surplus, W, where it is known. */
+  readonly reserve?: number;
 }
 
 /** Where no scenario says otherwise. */
 const USUAL_VOLTAGE_V = 230;
-const USUAL_RESERVE_W = 50;
+const USUAL: commissioning.Assumed = { reserveW: 50, reserveRangeW: [0, 200], smoothingS: null };
 /** So many departures are listed on a terminal; all are in the page and in JSON. */
 const LISTED = 20;
 
@@ -34,7 +36,7 @@ export async function log(
   const read = commissioning.readRunLog(await readText(file, file, MAX_DATA_BYTES), file, voltageV);
   if (!read.ok) return refused(read, file, json, terminal);
   const { table } = read.value;
-  const assumed = scenario === null ? { reserveW: USUAL_RESERVE_W, smoothingS: null } : commissioning.assumedFrom(scenario);
+  const assumed = assumedOf(scenario, options.reserve);
   const findings = commissioning.runFindings(read.value, assumed);
   const rules = scenario === null ? null : commissioning.rulesFor(scenario, table.intervalS);
   const departures =
@@ -70,14 +72,21 @@ export async function log(
   return Exit.fine;
 }
 
+function assumedOf(scenario: Scenario | null, reserveW: number | undefined): commissioning.Assumed {
+  const from = scenario === null ? USUAL : commissioning.assumedFrom(scenario);
+  return reserveW === undefined ? from : { ...from, reserveW, reserveRangeW: [reserveW, reserveW] };
+}
+
 const clockNote = (offH: number): string =>
   `By the sun the log’s clock seems to be off by about ${Math.round(Math.abs(offH))} hours, or pv_w is not the roof: times here are the log’s own. What is found does not hang on it.`;
 
-function assumptions(scenario: Scenario | null, { reserveW, smoothingS }: commissioning.Assumed): string[] {
-  const smoothing = smoothingS === null ? 'several smoothings were tried' : `smoothing ${smoothingS} s`;
-  const from = scenario === null ? 'usual values, no scenario was given' : 'as in the scenario';
+function assumptions(scenario: Scenario | null, { reserveW, reserveRangeW, smoothingS }: commissioning.Assumed): string[] {
+  const smoothing = smoothingS === null ? 'several smoothings were tried' : `smoothing ${smoothingS} s as in the scenario`;
+  const [least, most] = reserveRangeW;
+  const reserve =
+    least === most ? `Reserve ${reserveW} W` : `Reserve ${reserveW} W, for the share anything from ${least} to ${most} W`;
   const lines = [
-    `Reserve ${reserveW} W, ${smoothing} (${from}); a reserve that is really other shifts the surplus share.`,
+    `${reserve}; ${smoothing}. A meter shows threshold and reserve together: a reserve that is really other shifts the surplus share.`,
     `${scenario?.supply.voltageV ?? USUAL_VOLTAGE_V} V between phase and neutral.`,
   ];
   if (scenario !== null && scenario.chargePoints.length > 1) lines.push('Of several charge points the first is looked at.');
@@ -94,6 +103,9 @@ function sayReport({ logName, lines, departures, notes, scenarioName }: LogRepor
     const beside = set === '' ? '' : `   scenario: ${set}${differs ? '  DIFFERS' : ''}`;
     say(terminal, `  ${name.padEnd(width)}  ${found}${beside}`);
   }
+  const reveals = commissioning.revealsOf(lines);
+  if (reveals.length > 0) say(terminal, '\nWhat would tell the rest');
+  for (const one of reveals) say(terminal, `  ${one}`);
   if (departures !== null) sayDepartures(departures, terminal);
   else if (scenarioName !== null) say(terminal, '\nWithout the surplus in the log, nothing can be held against the scenario.');
   say(terminal, '\nAssumed');

@@ -42,7 +42,7 @@ export function readLog(text: string, file: string, columns: readonly ColumnSpec
   const { table, findings, hasOffset } = readRows(text, file, [[TIME, ...columns]]);
   if (table === null || findings.any) return failed(findings.issues.map(aboutLog));
   if (table.rows < LEAST_ROWS) {
-    const problem = `The log has ${table.rows} rows; nothing can be told from so few.`;
+    const problem = `The log has ${table.rows === 1 ? 'one row' : `${table.rows} rows`}; nothing can be told from so few.`;
     findings.wrong({ ...at(1), code: 'log-too-short', problem, allowed: `${LEAST_ROWS} rows or more`, fix: 'log for longer.' });
     return failed(findings.issues);
   }

@@ -1,10 +1,11 @@
+import { LEAST_CURRENT_A } from '../charging/index.ts';
 import type { Stretch } from './run-events.ts';
 import type { RunLog } from './run-log.ts';
 
 /** Something found out from a log: a value with the interval in which it lies, or why the log cannot tell. */
 export type Estimate =
   | { readonly known: true; readonly value: number; readonly low: number; readonly high: number; readonly from: number }
-  | { readonly known: false; readonly why: WhyNot; readonly low?: number; readonly high?: number };
+  | { readonly known: false; readonly why: WhyNot; readonly low?: number; readonly high?: number; readonly from?: number };
 
 /** Why a log cannot tell something. */
 export type WhyNot =
@@ -30,12 +31,6 @@ export interface CurrentFacts {
   readonly stepA: Estimate;
 }
 
-/** How the grid tops up: to the least current only, or in proportion, and then what part the surplus covers. */
-export interface TopUpFacts {
-  readonly topUp: 'minimum' | 'proportional' | null;
-  readonly coveredShare: Estimate;
-}
-
 /** A level holds where so many rows on end differ by less, A. */
 const LEVEL_ROWS = 3;
 const LEVEL_A = 0.25;
@@ -59,7 +54,7 @@ export function currentFacts(log: RunLog, stretches: readonly Stretch[]): Curren
       stretches.filter((one) => one.n === n),
       n,
     );
-  return { phases, minCurrentA: [least(1), least(2), least(3)], stepA: stepOf(log.currentA, stretches) };
+  return { phases, minCurrentA: [least(1), least(2), least(3)], stepA: stepOf(log, stretches) };
 }
 
 /** Rows of stretches without their ends, which may hold part of two states. */
@@ -81,13 +76,19 @@ function leastCurrent(log: RunLog, currentA: Float64Array, stretches: readonly S
   const atLowest = levels.filter((level) => level <= lowest + LEVEL_A);
   const value = atLowest[Math.floor(atLowest.length / 2)] ?? lowest;
   const high = value + CLAMP_A + 0.02 * value;
-  const lower = stretches.flatMap(({ from, to }) => Array.from(currentA.subarray(from, to)).filter((a) => a < value - FLOOR_A));
+  const lower = stretches.flatMap((stretch) =>
+    Array.from(currentA.subarray(...inner(stretch))).filter((a) => a < value - FLOOR_A),
+  );
   if (lower.length >= LEVEL_ROWS) {
     const third = lower.sort((a, b) => a - b)[LEVEL_ROWS - 1] ?? value;
     return { known: false, why: 'only-at-most', high: third + CLAMP_A + 0.02 * third };
   }
-  if (atLowest.length < LEVEL_ROWS || !isFloor(log, currentA, stretches, n, value))
-    return { known: false, why: 'only-at-most', high };
+  const isStandards = value <= LEAST_CURRENT_A + CLAMP_A + 0.02 * value;
+  const held =
+    isStandards ||
+    (above(currentA, stretches, value) >= LEVEL_ROWS &&
+      (isFloor(log, currentA, stretches, n, value) || endsThere(log, currentA, stretches, n, value)));
+  if (atLowest.length < LEVEL_ROWS || !held) return { known: false, why: 'only-at-most', high };
   return { known: true, value, low: value - CLAMP_A - 0.02 * value, high, from: atLowest.length };
 }
 
@@ -110,65 +111,48 @@ function isFloor(log: RunLog, currentA: Float64Array, stretches: readonly Stretc
   if (surplusW === null) return false;
   const back = Math.ceil(SEES_BACK_S / log.table.intervalS);
   const at: number[] = [];
-  const above: number[] = [];
+  const over: number[] = [];
   for (const stretch of stretches) {
     const [from, to] = inner(stretch);
     for (let k = from + back; k < to; k++) {
-      const over = (currentA[k] ?? 0) - levelA;
+      const by = (currentA[k] ?? 0) - levelA;
       const seenW = surplusW.subarray(k - back, k + 1).reduce((most, w) => Math.max(most, w), -Infinity);
-      if (Math.abs(over) <= SAME_A) at.push(seenW);
-      else if (over > LEVEL_A && over <= FLOOR_A + 2) above.push(seenW);
+      if (Math.abs(by) <= SAME_A) at.push(seenW);
+      else if (by > LEVEL_A && by <= FLOOR_A + 2) over.push(seenW);
     }
   }
-  above.sort((a, b) => a - b);
-  const usualW =
-    above.length >= LEVEL_ROWS ? BELOW * (above[Math.floor(above.length / 2)] ?? 0) : 0.25 * n * log.voltageV * levelA;
+  over.sort((a, b) => a - b);
+  const usualW = over.length >= LEVEL_ROWS ? BELOW * (over[Math.floor(over.length / 2)] ?? 0) : 0.25 * n * log.voltageV * levelA;
   const below = at.filter((w) => w < usualW).length;
   return below >= FLOOR_ROWS && below >= FLOOR_SHARE * at.length;
 }
 
-/** Currents between the least and the highest say how the surplus is followed: so many rows are needed, so far from both, A. */
-const FOLLOWING_ROWS = 20;
-const CLEAR_A = 0.8;
-/** Followed as it is: the car takes no more than this part above the surplus. */
-const FOLLOWED = 1.06;
+/** So many ends of charging at one level, no current below it and some above, show that the car goes no lower. */
+const LEAST_ENDS = 3;
 
 /**
- * How the surplus is followed, from rows in which the current is neither at its least nor at its highest.
- *
- * @param available  what the controller makes of the surplus, W
+ * Whether charging ended at the level again and again while the surplus no longer covered it: a controller that could have gone lower
+ * would have.
  */
-export function topUpFacts(
-  log: RunLog,
-  available: Float64Array,
+function endsThere(
+  { surplusW, voltageV }: RunLog,
+  currentA: Float64Array,
   stretches: readonly Stretch[],
-  current: CurrentFacts,
-): TopUpFacts {
-  const { currentA, carW } = log;
-  const none = (why: WhyNot): TopUpFacts => ({ topUp: null, coveredShare: { known: false, why } });
-  if (currentA === null) return none('no-currents');
-  const top = stretches.reduce((most, { from, to }) => currentA.subarray(from, to).reduce((a, b) => Math.max(a, b), most), 0);
-  const ratios: number[] = [];
-  for (const stretch of stretches) {
-    const least = current.minCurrentA[(stretch.n ?? 1) - 1];
-    const leastA = least?.known ? least.value : (least?.high ?? 6);
-    const [from, to] = inner(stretch);
-    for (let k = from + 1; k < to; k++) {
-      const a = currentA[k] ?? 0;
-      if (a > leastA + CLEAR_A && a < top - CLEAR_A && (carW[k] ?? 0) > 0) ratios.push((available[k] ?? 0) / (carW[k] ?? 1));
-    }
-  }
-  if (ratios.length < FOLLOWING_ROWS) return none('too-few');
-  ratios.sort((a, b) => a - b);
-  const at = (share: number): number => ratios[Math.floor(share * (ratios.length - 1))] ?? 1;
-  if (at(0.5) > 1 / FOLLOWED) return { topUp: 'minimum', coveredShare: { known: false, why: 'never-happened' } };
-  const [low, high] = [at(0.25) * 0.97, Math.min(1, at(0.75) * 1.03)];
-  if (high - low > WIDEST_COVER) return { topUp: 'proportional', coveredShare: { known: false, why: 'too-wide', low, high } };
-  return { topUp: 'proportional', coveredShare: { known: true, value: at(0.5), low, high, from: ratios.length } };
+  n: number,
+  levelA: number,
+): boolean {
+  if (surplusW === null) return false;
+  const ends = stretches.filter(({ from, to, cutAfter }) => {
+    const last = to - 1;
+    const isThere = !cutAfter && last > from && Math.abs((currentA[last] ?? 0) - levelA) <= LEVEL_A;
+    return isThere && (surplusW[last] ?? Infinity) < n * voltageV * levelA;
+  });
+  return ends.length >= LEAST_ENDS;
 }
 
-/** Widest interval of the covered part that is still told. */
-const WIDEST_COVER = 0.15;
+/** Rows well above a level: a current that never changed, as one set by hand, follows nothing and shows no floor. */
+const above = (currentA: Float64Array, stretches: readonly Stretch[], levelA: number): number =>
+  stretches.reduce((sum, one) => sum + currentA.subarray(...inner(one)).filter((a) => a > levelA + FLOOR_A).length, 0);
 
 /** Steps in which chargers set their current, coarsest first, A. */
 const STEPS_A = [1, 0.5, 0.25, 0.2, 0.1];
@@ -179,28 +163,65 @@ const SITS = 0.16;
 const LEAST_LEVELS = 7;
 const LEAST_TRACKED = 25;
 
-/** The coarsest step on whose multiples the currents sit. */
-function stepOf(currentA: Float64Array, stretches: readonly Stretch[]): Estimate {
-  const values: number[] = [];
-  for (const stretch of stretches) {
+/** The coarsest step on whose multiples the currents sit: those offered, where they are logged, else those drawn. */
+function stepOf({ offeredA, currentA, table }: RunLog, stretches: readonly Stretch[]): Estimate {
+  const drawn = rowsWithin(currentA ?? new Float64Array(0), stretches);
+  if (drawn.length < 20) return { known: false, why: stretches.length === 0 ? 'no-charging' : 'too-few' };
+  const offered = offeredA === null ? null : stepIn(rowsWithin(offeredA, stretches), [1], OFFERED_FINER * resolutionOf(offeredA));
+  // The current of a charger on several phases is a mean of columns: only a column shows how finely they are written.
+  const written = table.columns.get('car_l1_a') ?? currentA ?? drawn;
+  return offered?.known === true ? offered : stepIn(drawn, GAINS, DRAWN_FINER * resolutionOf(written));
+}
+
+/** Values of the rows of stretches, two at each end left out. */
+export function rowsWithin(column: Float64Array, stretches: readonly Stretch[]): number[] {
+  return stretches.flatMap((stretch) => {
     const [from, to] = inner(stretch);
-    for (let k = from + 1; k < to; k++) values.push(currentA[k] ?? 0);
-  }
-  if (values.length < 20) return { known: false, why: stretches.length === 0 ? 'no-charging' : 'too-few' };
+    return Array.from(column.subarray(from + 1, Math.max(from + 1, to))).filter(Number.isFinite);
+  });
+}
+
+/**
+ * @param gains      of the clamps, to be tried
+ * @param leastStepA  values written no finer sit on smaller steps whatever the charger does
+ */
+function stepIn(values: readonly number[], gains: readonly number[], leastStepA: number): Estimate {
   if (tracked(values) < LEAST_TRACKED) return { known: false, why: 'too-few' };
+  const kept = notTooOften(values);
   for (const stepA of STEPS_A) {
-    // Each level once: most rows are at the least or the highest current, and these say nothing about what lies between.
-    const binA = stepA / 6;
-    const picked = [...new Set(values.map((a) => Math.round(a / binA)))].map((bin) => bin * binA);
-    if (new Set(picked.map((a) => Math.round(a / stepA))).size < LEAST_LEVELS) return { known: false, why: 'too-few' };
-    const best = Math.min(...GAINS.map((gain) => offStep(picked, stepA, gain)));
-    if (best <= SITS) return { known: true, value: stepA, low: stepA, high: stepA, from: picked.length };
+    if (new Set(kept.map((a) => Math.round(a / stepA))).size < LEAST_LEVELS) return { known: false, why: 'too-few' };
+    if (stepA < leastStepA) break;
+    const best = Math.min(...gains.map((gain) => offStep(kept, stepA, gain)));
+    if (best <= SITS) return { known: true, value: stepA, low: stepA, high: stepA, from: kept.length };
   }
   return { known: false, why: 'too-noisy', high: STEPS_A[STEPS_A.length - 1] ?? 0.1 };
 }
 
+/** Currents must be written so many times finer than a step for it to be told: drawn ones have noise and a gain, offered ones none. */
+const DRAWN_FINER = 4;
+const OFFERED_FINER = 1.5;
+/** Most rows are at the least or the highest current, and these say nothing about what lies between: each level counts so often at most. */
+const MOST_ALIKE = 3;
+
+function notTooOften(values: readonly number[]): number[] {
+  const counts = new Map<number, number>();
+  return values.filter((a) => {
+    const level = Math.round(10 * a);
+    const count = (counts.get(level) ?? 0) + 1;
+    counts.set(level, count);
+    return count <= MOST_ALIKE;
+  });
+}
+
+/** How finely values are written: 1, 0.1, 0.01 … */
+export function resolutionOf(values: readonly number[] | Float64Array): number {
+  let finest = 1;
+  while (finest > 1e-4 && values.some((a) => Math.abs(a / finest - Math.round(a / finest)) > 1e-6)) finest /= 10;
+  return finest;
+}
+
 /** Rows at other currents than the two that are most common. */
-function tracked(values: readonly number[]): number {
+export function tracked(values: readonly number[]): number {
   const counts = new Map<number, number>();
   for (const a of values) counts.set(Math.round(2 * a), (counts.get(Math.round(2 * a)) ?? 0) + 1);
   const most = [...counts.values()].sort((a, b) => b - a);

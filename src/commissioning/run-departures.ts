@@ -63,7 +63,11 @@ interface Beside {
 }
 
 /** What a scenario says about what a log does not show. */
-export const assumedFrom = ({ control }: Scenario): Assumed => ({ reserveW: control.reserveW, smoothingS: control.smoothingS });
+export const assumedFrom = ({ control: { reserveW, smoothingS } }: Scenario): Assumed => ({
+  reserveW,
+  reserveRangeW: [reserveW, reserveW],
+  smoothingS,
+});
 
 /** The rules of a scenario's first charge point at a log's own interval; null where charger and vehicle can not charge together. */
 export function rulesFor({ chargePoints, control, supply }: Scenario, intervalS: number): PointRules | null {
@@ -93,7 +97,7 @@ export function departuresFrom(log: RunLog, rules: PointRules, assumed: Assumed,
       byS: byRows * log.table.intervalS,
       surplusW: available[row] ?? 0,
       thresholdW,
-      causes: causesOf(kind, rules, findings, log.table.intervalS),
+      causes: causesOf(kind, available[row] ?? 0, rules, findings, log),
     });
   };
   const beside: Beside = { log, rules, available, findings, toleranceRows: TOLERANCE_ROWS, note };
@@ -223,8 +227,19 @@ function oscillations({ log, rules, note }: Beside, stretches: readonly Stretch[
 }
 
 /** What a departure may come from, the likeliest first: what the log itself shows stands before what it can not show. */
-function causesOf(kind: DepartureKind, rules: PointRules, findings: RunFindings, intervalS: number): DepartureCause[] {
-  const shown = shownBy(rules, findings, intervalS);
+function causesOf(
+  kind: DepartureKind,
+  surplusW: number,
+  rules: PointRules,
+  findings: RunFindings,
+  log: RunLog,
+): DepartureCause[] {
+  const shown = shownBy(rules, findings, log.table.intervalS);
+  // A surplus far above any threshold that the log leaves open did not wait for one.
+  if (surplusW > highestThresholdW(rules, findings, log.voltageV) && kind !== 'no-switch-up') {
+    shown.delete('minimum-higher');
+    shown.delete('threshold-higher');
+  }
   // A charger seen on both numbers of phases is not fixed to one, nor is its car.
   const changes = findings.current.phases.length > 1;
   const order = CAUSES[kind].filter(
@@ -234,6 +249,12 @@ function causesOf(kind: DepartureKind, rules: PointRules, findings: RunFindings,
     ...order.filter((cause) => shown.has(cause)),
     ...order.filter((cause) => !shown.has(cause) && !NEEDS_SHOWING.has(cause)),
   ];
+}
+
+/** The highest surplus that charging may have waited for, by what the log shows; no bound where it shows none. */
+function highestThresholdW({ least }: PointRules, { thresholdW, current }: RunFindings, voltageV: number): number {
+  const leastA = current.minCurrentA[least.n - 1]?.high;
+  return Math.max(thresholdW.high ?? Infinity, leastA === undefined ? least.minW : leastA * least.n * voltageV);
 }
 
 const CAUSES: Readonly<Record<DepartureKind, readonly DepartureCause[]>> = {

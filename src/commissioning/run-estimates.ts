@@ -1,10 +1,12 @@
-import { type CurrentFacts, currentFacts, type Estimate, type TopUpFacts, topUpFacts, type WhyNot } from './run-current.ts';
+import { type CurrentFacts, currentFacts, type Estimate, type WhyNot } from './run-current.ts';
+import { type Enough, enoughIn } from './run-enough.ts';
 import { type Between, betweenIn, type Stretch, stretchesIn } from './run-events.ts';
+import { type Following, followingOf } from './run-following.ts';
 import type { RunLog } from './run-log.ts';
 import { type Assumed, availableW, delayAt, eventsOf, type ThresholdFit, thresholdFits } from './run-thresholds.ts';
 
 /** What a log says about the settings of a running system. Delays in s. */
-export interface RunFindings extends TopUpFacts {
+export interface RunFindings extends Pick<Following, 'topUp' | 'coveredShare' | 'reserveRangeW'> {
   readonly current: CurrentFacts;
   /** Surplus at which charging may start, after the reserve, W. */
   readonly thresholdW: Estimate;
@@ -23,16 +25,20 @@ export interface RunFindings extends TopUpFacts {
   readonly starts: number;
   readonly stops: number;
   readonly switches: number;
+  /** Whether the log holds enough for each setting, by the rule of `enoughIn`. */
+  readonly enough: Enough;
 }
 
 /** Fits that cost no more than the best one and this are as good. */
-const AS_GOOD = 0.5;
+const AS_GOOD = 1.05;
 /** A delay is told where so many events show it exactly, and most events fit. */
 const LEAST_EXACT = 3;
 const FITTING_SHARE = 0.5;
 const SWITCHES_FITTING = 0.67;
 /** For the threshold itself, such a part of all starts and stops must be exact: it hangs on all of them at once. */
 const FITTING_THRESHOLD = 0.6;
+/** A rival fit explains at least such a part of the events that the best one explains exactly. */
+const RIVAL_SHARE = 0.5;
 /** Widest interval of a share that is still told. */
 const WIDEST_SHARE = 0.1;
 /** Delays told to so many steps. */
@@ -56,17 +62,19 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
     starts: events.starts.length,
     stops: events.stops.length,
     switches: between.filter(({ mayBeSwitch }) => mayBeSwitch).length,
+    enough: enoughIn(log, stretches, between, events),
     lagS: lagOf(log, stretches),
   };
   const silent = silence(log, stretches);
-  if (silent !== null || log.surplusW === null) return { ...base, ...nothingOf(unknown(silent ?? 'no-surplus')) };
+  if (silent !== null || log.surplusW === null)
+    return { ...base, reserveRangeW: assumed.reserveRangeW, ...nothingOf(unknown(silent ?? 'no-surplus')) };
   const n = current.phases[0] ?? null;
   const least = n === null ? null : current.minCurrentA[n - 1];
   const leastA = least?.known ? least.value : (least?.high ?? null);
   const wholeW = n === null || leastA === null ? highestPlausibleW(log, stretches) : n * log.voltageV * leastA;
-  const good = asGood(thresholdFits(log, log.surplusW, events, 1.3 * wholeW, assumed));
-  const thresholdW = thresholdOf(good, events.starts.length + events.stops.length, wholeW);
-  const topUp = topUpFacts(log, availableW(log, log.surplusW, assumed, good[0]?.smoothingS ?? 0), stretches, current);
+  const { smoothingsS, reserveRangeW, ...topUp } = followingOf(log, log.surplusW, stretches, current, assumed);
+  const good = asGood(thresholdFits(log, log.surplusW, events, 1.3 * wholeW, assumed, smoothingsS));
+  const thresholdW = thresholdOf(good, events.starts.length, wholeW);
   const switches = switchesOf({
     topUp: topUp.topUp,
     log,
@@ -80,13 +88,16 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
     wholeW,
   });
   const { intervalS } = log.table;
+  // Without phases a change of them looks like a stop and a start: then neither delay is told unless both fit.
+  const costOf = (own: (fit: ThresholdFit) => number) => (log.phases === null ? (fit: ThresholdFit): number => fit.cost : own);
   return {
     ...base,
     ...topUp,
+    reserveRangeW,
     thresholdW,
     surplusShare: agreed(
       least?.known === true
-        ? scaled(thresholdW, wholeW)
+        ? atMostWhole(scaled(withReserve(thresholdW, assumed.reserveW, reserveRangeW, wholeW), wholeW))
         : unknown(
             least?.known === false && least.why !== 'only-at-most' ? least.why : least === null ? 'no-currents' : 'needs-minimum',
           ),
@@ -96,6 +107,7 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
       good,
       (fit) => fit.startRows,
       (fit) => fit.starts,
+      costOf((fit) => fit.startCost),
       events.starts.length,
       intervalS,
     ),
@@ -103,7 +115,8 @@ export function runFindings(log: RunLog, assumed: Assumed): RunFindings {
       good,
       (fit) => fit.stopRows,
       (fit) => fit.stops,
-      events.stops.length,
+      costOf((fit) => fit.stopCost),
+      good[0]?.stalls ?? 0,
       intervalS,
     ),
     ...switches,
@@ -116,8 +129,9 @@ function silence({ surplusW }: RunLog, stretches: readonly Stretch[]): WhyNot | 
 }
 
 /** A share that starts and stops show must be the one that the currents show, where these show any. */
-function agreed(share: Estimate, { topUp, coveredShare }: TopUpFacts): Estimate {
-  if (topUp !== 'proportional' || !share.known) return share;
+function agreed(share: Estimate, { topUp, coveredShare }: Pick<Following, 'topUp' | 'coveredShare'>): Estimate {
+  if (topUp !== 'proportional') return share;
+  if (!share.known) return coveredShare;
   const low = coveredShare.low ?? 0;
   const high = coveredShare.high ?? 1;
   return share.value > low - APART && share.value < high + APART ? share : unknown('does-not-fit');
@@ -150,38 +164,59 @@ function asGood(fits: readonly ThresholdFit[]): ThresholdFit[] {
   return sorted.filter(({ cost }) => cost <= best + AS_GOOD);
 }
 
-function thresholdOf(good: readonly ThresholdFit[], events: number, wholeW: number): Estimate {
+function thresholdOf(good: readonly ThresholdFit[], starts: number, wholeW: number): Estimate {
   const best = good[0];
   if (best === undefined || best.starts + best.stops < 2 * LEAST_EXACT) return unknown('too-few');
-  if (best.starts + best.stops < FITTING_THRESHOLD * events) return unknown('does-not-fit');
+  if (best.starts + best.stops < FITTING_THRESHOLD * (starts + best.stalls)) return unknown('does-not-fit');
   const all = good.map(({ thresholdW }) => thresholdW);
   // Thresholds were tried at even distances: the truth may lie up to one of them beyond.
   const pitchW = (1.3 * wholeW) / 240;
   const [low, high] = [Math.max(0, Math.min(...all) - pitchW), Math.max(...all) + pitchW];
-  if (high - low > WIDEST_SHARE * wholeW) return { known: false, why: 'too-wide', low, high };
+  if (high - low > WIDEST_SHARE * wholeW) return { known: false, why: 'too-wide', low, high, from: best.starts + best.stops };
   return { known: true, value: (low + high) / 2, low, high, from: best.starts + best.stops };
+}
+
+/** A threshold for every reserve that it may have been held against: a meter shows the two together. */
+function withReserve(thresholdW: Estimate, assumedW: number, [least, most]: readonly [number, number], wholeW: number): Estimate {
+  if (thresholdW.low === undefined || thresholdW.high === undefined) return thresholdW;
+  const [low, high] = [Math.max(0, thresholdW.low + assumedW - most), Math.max(0, thresholdW.high + assumedW - least)];
+  if (high - low > WIDEST_SHARE * wholeW) return { known: false, why: 'too-wide', low, high, from: thresholdW.from ?? 0 };
+  return thresholdW.known ? { ...thresholdW, value: (low + high) / 2, low, high } : { ...thresholdW, low, high };
+}
+
+/** A part above this is not the surplus share but another reserve, or a meter that is off. */
+const MOST_SHARE = 1.04;
+
+/** A share is never above 1: what the interval holds beyond is no share. */
+function atMostWhole(share: Estimate): Estimate {
+  if (share.low === undefined || share.high === undefined) return share;
+  if (share.low > MOST_SHARE) return { known: false, why: 'does-not-fit', low: share.low, high: share.high };
+  const [low, high] = [Math.min(1, share.low), Math.min(1, share.high)];
+  if (share.known) return { ...share, value: Math.min(1, share.value), low, high };
+  if (share.why !== 'too-wide' || high - low > WIDEST_SHARE || share.from === undefined) return { ...share, low, high };
+  return { known: true, value: (low + high) / 2, low, high, from: share.from };
 }
 
 const scaled = (estimate: Estimate, whole: number): Estimate => {
   if (estimate.known)
     return { ...estimate, value: estimate.value / whole, low: estimate.low / whole, high: estimate.high / whole };
   const { low, high, why } = estimate;
-  return low === undefined || high === undefined
-    ? { known: false, why }
-    : { known: false, why, low: low / whole, high: high / whole };
+  return low === undefined || high === undefined ? { known: false, why } : { ...estimate, low: low / whole, high: high / whole };
 };
 
 function delayOf(
   good: readonly ThresholdFit[],
   rowsOf: (fit: ThresholdFit) => number,
   exactOf: (fit: ThresholdFit) => number,
+  costOf: (fit: ThresholdFit) => number,
   events: number,
   intervalS: number,
 ): Estimate {
   const best = good[0];
-  if (best === undefined || exactOf(best) < LEAST_EXACT) return unknown('too-few');
-  if (best.cost > FITTING_SHARE * events || exactOf(best) < FITTING_SHARE * events * 0.5) return unknown('does-not-fit');
-  const rows = good.map(rowsOf);
+  if (best === undefined || exactOf(best) <= LEAST_EXACT) return unknown('too-few');
+  if (costOf(best) > FITTING_SHARE * events || exactOf(best) < FITTING_SHARE * events * 0.5) return unknown('does-not-fit');
+  // A fit that lets most events come late for no reason is no rival of one that explains them.
+  const rows = good.filter((fit) => exactOf(fit) >= RIVAL_SHARE * exactOf(best)).map(rowsOf);
   return rowsEstimate(Math.min(...rows), Math.max(...rows), exactOf(best), intervalS);
 }
 
@@ -213,7 +248,7 @@ function commonest(rows: readonly number[], intervalS: number): Estimate {
 }
 
 interface SwitchTask {
-  readonly topUp: TopUpFacts['topUp'];
+  readonly topUp: Following['topUp'];
   readonly log: RunLog;
   readonly surplusW: Float64Array;
   readonly between: readonly Between[];

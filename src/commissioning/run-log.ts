@@ -1,5 +1,6 @@
 import { type Checked, failed, type Issue, passed } from '../base/index.ts';
 import { type LogTable, logColumn, readLog } from './read-log.ts';
+import { clockLagRows, earlier, seemsKilowatts } from './run-log-clocks.ts';
 
 /** A log of a running system, in the core's own terms; NaN where the log is silent. What it does not have at all is null. */
 export interface RunLog {
@@ -22,8 +23,11 @@ export interface RunLog {
 }
 
 const CAR_PHASES = ['car_l1_a', 'car_l2_a', 'car_l3_a'] as const;
+const POWERS = ['pv_w', 'house_w', 'grid_w', 'car_w'];
+/** Columns of the car's own logger. */
+const OF_CAR = /^(car_|offered_)/;
 const COLUMNS = [
-  ...['pv_w', 'house_w', 'grid_w', 'car_w'].map((name) => logColumn(name, -100_000, 200_000, 'W')),
+  ...POWERS.map((name) => logColumn(name, -100_000, 200_000, 'W')),
   ...CAR_PHASES.map((name) => logColumn(name, -100, 100, 'A')),
   logColumn('offered_a', 0, 100, 'A'),
 ];
@@ -44,12 +48,20 @@ export function readRunLog(text: string, file: string, voltageV: number): Checke
   const read = readLog(text, file, COLUMNS);
   if (!read.ok) return read;
   const table = read.value;
+  const kilowatts = POWERS.filter((name) => seemsKilowatts(table.columns.get(name) ?? new Float64Array(0)));
+  if (kilowatts.length > 0) return failed([noWatts(file, kilowatts)]);
   const notes: Issue[] = [];
   const note = (code: string, found: string, problem: string, allowed: string): void => {
     const fix = 'correct it in the logger to silence this.';
     notes.push({ code, path: [], found, problem, allowed, fix, place: { file, line: 1, column: 1 } });
   };
-  const column = (name: string): Float64Array | null => table.columns.get(name) ?? null;
+  const lagRows = clockLag(table, voltageV);
+  if (lagRows !== 0) note('log-two-clocks', 'car_…', clocksProblem(lagRows), 'that is taken off');
+  const column = (name: string): Float64Array | null => {
+    const values = table.columns.get(name);
+    if (values === undefined) return null;
+    return OF_CAR.test(name) ? earlier(values, lagRows) : values;
+  };
   const lines = CAR_PHASES.flatMap((name) => {
     const values = column(name);
     return values === null ? [] : [atRestZero(values, name, 0.05, 1, note)];
@@ -76,6 +88,27 @@ export function readRunLog(text: string, file: string, voltageV: number): Checke
   };
   return passed(log, [...read.warnings, ...notes]);
 }
+
+/** Rows by which the car's logger runs behind the meter's. */
+function clockLag({ columns }: LogTable, voltageV: number): number {
+  const gridW = columns.get('grid_w');
+  const lines = CAR_PHASES.flatMap((name) => columns.get(name) ?? []);
+  const carW = columns.get('car_w') ?? (lines.length === 0 ? undefined : poweredBy(lines, voltageV));
+  return gridW === undefined || carW === undefined ? 0 : clockLagRows({ gridW, carW });
+}
+
+const clocksProblem = (rows: number): string =>
+  `The car’s starts and stops show at the meter ${Math.abs(rows)} ${Math.abs(rows) === 1 ? 'row' : 'rows'} ${rows > 0 ? 'earlier' : 'later'}: two clocks.`;
+
+const noWatts = (file: string, names: readonly string[]): Issue => ({
+  code: 'log-kilowatts',
+  path: [],
+  found: names.join(', '),
+  problem: 'No value is as large as a lamp’s: these seem to be kilowatts.',
+  allowed: 'watts',
+  fix: 'multiply by 1000; if they really are watts, the log is of no use here: leave the column out.',
+  place: { file, line: 1, column: 1 },
+});
 
 type Note = (code: string, found: string, problem: string, allowed: string) => void;
 
@@ -142,28 +175,58 @@ function notBelowZero(pvW: Float64Array | null, note: Note): Float64Array | null
 
 /** The meter follows the car where the two changes differ by less than this part. */
 const FOLLOWS = 0.3;
+/** So many more starts and stops must show one sign than the other, and such a part of them. */
+const LEAST_SHOWING = 3;
+const SHOWING_SHARE = 0.7;
+/** One sign makes the columns add up where half the rows are off by less than this part of what the other leaves, and the least of it, W. */
+const ADDS_UP = 0.3;
+const LEAST_OFF_W = 100;
 
-/** The meter with import counted up: where the car starts, import must rise. */
+/** The meter with import counted up: the columns must add up, or, where there are too few of them, import must rise where the car starts. */
 function importUp(
   gridW: Float64Array | null,
   carW: Float64Array,
   { pvW, houseW, note }: { pvW: Float64Array | null; houseW: Float64Array | null; note: Note },
 ): Float64Array | null {
   if (gridW === null) return null;
-  let along = 0;
-  for (let k = 1; k < carW.length; k++) {
-    const car = (carW[k] ?? 0) - (carW[k - 1] ?? 0);
-    const grid = (gridW[k] ?? Number.NaN) - (gridW[k - 1] ?? Number.NaN);
-    if (Math.abs(car) <= DRAWS_W) continue;
-    // Only where the meter changes by about what the car does: a roof or a house that changes in the same row says nothing.
-    if (Math.abs(grid - car) < FOLLOWS * Math.abs(car)) along++;
-    else if (Math.abs(grid + car) < FOLLOWS * Math.abs(car)) along--;
-  }
-  const exportUp = along <= -3;
+  const balance = pvW === null || houseW === null ? null : bySum(gridW, carW, pvW, houseW);
+  const exportUp = (balance ?? byStarts(gridW, carW)) === 'export';
   const turned = exportUp ? gridW.map((w) => -w) : gridW;
-  if (exportUp) note('log-export-up', 'grid_w', 'It falls where the car starts: export is counted up.', 'its sign turned');
+  const shown = balance === null ? 'It falls where the car starts' : 'So turned the columns add up';
+  if (exportUp) note('log-export-up', 'grid_w', `${shown}: export is counted up.`, 'its sign turned');
   if (pvW !== null && houseW !== null) noteImbalance(turned, carW, pvW, houseW, note);
   return turned;
+}
+
+/** The sign with which house, car, roof and meter add up; null where neither does clearly better. */
+function bySum(gridW: Float64Array, carW: Float64Array, pvW: Float64Array, houseW: Float64Array): 'import' | 'export' | null {
+  const offW = (sign: number): number =>
+    medianSize(gridW.map((grid, k) => (houseW[k] ?? 0) + (carW[k] ?? 0) - (pvW[k] ?? 0) - sign * grid));
+  const [asImport, asExport] = [offW(1), offW(-1)];
+  if (Math.max(asImport, asExport) < LEAST_OFF_W) return null;
+  if (asImport < ADDS_UP * asExport) return 'import';
+  return asExport < ADDS_UP * asImport ? 'export' : null;
+}
+
+function medianSize(values: Float64Array): number {
+  const sizes = values.map(Math.abs).filter(Number.isFinite).sort();
+  return sizes[Math.floor(sizes.length / 2)] ?? 0;
+}
+
+/** What starts and stops show. A car that follows the sun says nothing: meter and car may well change against each other then. */
+function byStarts(gridW: Float64Array, carW: Float64Array): 'import' | 'export' {
+  let along = 0;
+  let against = 0;
+  for (let k = 1; k < carW.length; k++) {
+    const [before, now] = [carW[k - 1] ?? 0, carW[k] ?? 0];
+    const car = now - before;
+    const grid = (gridW[k] ?? Number.NaN) - (gridW[k - 1] ?? Number.NaN);
+    if (Math.abs(car) <= DRAWS_W || Math.min(Math.abs(before), Math.abs(now)) > DRAWS_W / 4) continue;
+    // Only where the meter changes by about what the car does: a roof or a house that changes in the same row says nothing.
+    if (Math.abs(grid - car) < FOLLOWS * Math.abs(car)) along++;
+    else if (Math.abs(grid + car) < FOLLOWS * Math.abs(car)) against++;
+  }
+  return against >= along + LEAST_SHOWING && against >= SHOWING_SHARE * (along + against) ? 'export' : 'import';
 }
 
 function noteImbalance(gridW: Float64Array, carW: Float64Array, pvW: Float64Array, houseW: Float64Array, note: Note): void {

@@ -1,6 +1,7 @@
 import type { PointRules } from '../charging/index.ts';
 import type { Estimate, WhyNot } from './run-current.ts';
 import type { Departure, DepartureCause, DepartureKind } from './run-departures.ts';
+import type { Setting } from './run-enough.ts';
 import type { RunFindings } from './run-estimates.ts';
 
 /** One line of what a log says: what it is, the value with its interval or why there is none, and what the scenario sets. */
@@ -10,6 +11,8 @@ export interface FindingLine {
   readonly set: string;
   /** The log shows another value than the scenario sets. */
   readonly differs: boolean;
+  /** What a log would have to hold to tell it; empty where it is told. */
+  readonly reveals: string;
 }
 
 /** What is found, line by line, beside what a scenario sets (`rules`, where one is given). */
@@ -17,56 +20,106 @@ export function findingLines(findings: RunFindings, rules: PointRules | null, in
   const { current } = findings;
   const lag = findings.startIncludesLag ? ' and vehicle’s lag together' : '';
   const lagRows = findings.startIncludesLag ? (rules?.lagSteps ?? 0) : 0;
-  const phases = current.phases.length === 0 ? WHY['no-currents'] : current.phases.join(' and ');
-  const setPhases = rules === null ? '' : [...new Set([rules.least.n, rules.most.n])].join(' and ');
-  const line = (name: string, estimate: Estimate, unit: Unit, set: number | null): FindingLine => ({
+  const line = (name: string, estimate: Estimate, unit: Unit, set: number | null, setting: Setting): FindingLine => ({
     name,
     found: estimateText(estimate, unit),
     set: set === null ? '' : unit.show(set),
     differs: set !== null && isOutside(set, estimate, unit.hair),
+    reveals: estimate.known || estimate.why === 'no-surplus' || estimate.why === 'no-currents' ? '' : REVEALS[setting],
   });
-  const delay = (name: string, estimate: Estimate, rows: number | null): FindingLine =>
-    line(name, estimate, SECONDS, rows === null ? null : rows * intervalS);
-  const minima = ([1, 2, 3] as const).flatMap((n) => {
-    if (current.phases.length > 0 && !current.phases.includes(n)) return [];
-    if (current.phases.length === 0 && n > 1) return [];
-    const way = rules === null ? null : rules.least.n === n ? rules.least : rules.most.n === n ? rules.most : null;
-    const on = current.phases.length === 0 ? '' : ` on ${n} phase${n > 1 ? 's' : ''}`;
-    return [line(`Least current the car draws${on}`, current.minCurrentA[n - 1] ?? NOT_SEEN, AMPERES, way?.minA ?? null)];
-  });
+  const delay = (name: string, estimate: Estimate, rows: number | null, setting: Setting): FindingLine =>
+    line(name, estimate, SECONDS, rows === null ? null : rows * intervalS, setting);
+  const switching = rules?.switches === true;
+  const [least, most] = findings.reserveRangeW;
+  const reserve = least === most ? `a reserve of ${WATTS.show(least)}` : `a reserve of ${WATTS.range(least, most)}`;
   return [
-    {
-      name: 'Phases the car draws on',
-      found: phases,
-      set: setPhases,
-      differs: current.phases.some((n) => rules !== null && n !== rules.least.n && n !== rules.most.n),
-    },
-    ...minima,
-    line('Step of the current', current.stepA, AMPERES, rules?.currentStepA ?? null),
-    line('Surplus at which it starts (after the reserve)', findings.thresholdW, WATTS, rules?.least.thresholdW ?? null),
-    line('Surplus share', findings.surplusShare, SHARE, rules?.surplusShare ?? null),
-    {
-      name: 'Grid tops up',
-      found: findings.topUp === null ? WHY['too-few'] : TOP_UP[findings.topUp],
-      set: rules === null ? '' : TOP_UP[rules.proportional ? 'proportional' : 'minimum'],
-      differs: false,
-    },
-    delay(`Start delay${lag}`, findings.startDelayS, rules === null ? null : rules.startSteps + lagRows),
-    delay('Stop delay', findings.stopDelayS, rules?.stopSteps ?? null),
+    phasesLine(findings, rules),
+    ...minimumLines(findings, rules, line),
+    line('Step of the current', current.stepA, AMPERES, rules?.currentStepA ?? null, 'step'),
+    line(
+      `Surplus at which it starts (after ${WATTS.show(findings.assumed.reserveW)} of reserve)`,
+      findings.thresholdW,
+      WATTS,
+      rules?.least.thresholdW ?? null,
+      'share',
+    ),
+    line(`Surplus share (with ${reserve})`, findings.surplusShare, SHARE, rules?.surplusShare ?? null, 'share'),
+    topUpLine(findings, rules),
+    delay(`Start delay${lag}`, findings.startDelayS, rules === null ? null : rules.startSteps + lagRows, 'startDelay'),
+    delay('Stop delay', findings.stopDelayS, rules?.stopSteps ?? null, 'stopDelay'),
     ...(rules === null || rules.switches || findings.switches > 0
       ? [
-          delay('Delay before more phases', findings.switchUpDelayS, rules?.switches === true ? rules.upSteps : null),
-          delay('Delay before fewer phases', findings.switchDownDelayS, rules?.switches === true ? rules.downSteps : null),
+          delay('Delay before more phases', findings.switchUpDelayS, switching ? rules.upSteps : null, 'switchUp'),
+          delay('Delay before fewer phases', findings.switchDownDelayS, switching ? rules.downSteps : null, 'switchDown'),
           delay(
             `Pause at a change of phases${lag}`,
             findings.switchPauseS,
-            rules?.switches === true ? rules.pauseSteps + lagRows : null,
+            switching ? rules.pauseSteps + lagRows : null,
+            'pause',
           ),
         ]
       : []),
-    delay('Vehicle’s lag', findings.lagS, rules?.lagSteps ?? null),
+    delay('Vehicle’s lag', findings.lagS, rules?.lagSteps ?? null, 'lag'),
   ];
 }
+
+function phasesLine({ current: { phases } }: RunFindings, rules: PointRules | null): FindingLine {
+  const isKnown = phases.length > 0;
+  return {
+    name: 'Phases the car draws on',
+    found: isKnown ? phases.join(' and ') : WHY['no-currents'],
+    set: rules === null ? '' : [...new Set([rules.least.n, rules.most.n])].join(' and '),
+    differs: rules !== null && phases.some((n) => n !== rules.least.n && n !== rules.most.n),
+    reveals: isKnown ? '' : REVEALS.phases,
+  };
+}
+
+function minimumLines(
+  { current }: RunFindings,
+  rules: PointRules | null,
+  line: (name: string, estimate: Estimate, unit: Unit, set: number | null, setting: Setting) => FindingLine,
+): FindingLine[] {
+  return ([1, 2, 3] as const).flatMap((n) => {
+    if (current.phases.length > 0 ? !current.phases.includes(n) : n > 1) return [];
+    const way = rules === null ? null : rules.least.n === n ? rules.least : rules.most.n === n ? rules.most : null;
+    const on = current.phases.length === 0 ? '' : ` on ${n} phase${n > 1 ? 's' : ''}`;
+    const estimate = current.minCurrentA[n - 1] ?? NOT_SEEN;
+    return [line(`Least current the car draws${on}`, estimate, AMPERES, way?.minA ?? null, 'leastCurrent')];
+  });
+}
+
+function topUpLine({ topUp }: RunFindings, rules: PointRules | null): FindingLine {
+  return {
+    name: 'Grid tops up',
+    found: topUp === null ? WHY['too-few'] : TOP_UP[topUp],
+    set: rules === null ? '' : TOP_UP[rules.proportional ? 'proportional' : 'minimum'],
+    differs: false,
+    reveals: topUp === null ? REVEALS.step : '',
+  };
+}
+
+/** The kind of day, or the column, that would show a setting. Nobody has to count: the numbers are those of the rule `enoughIn`. */
+const REVEALS: Readonly<Record<Setting, string>> = {
+  phases: 'Phases: log the current of each (car_l1_a, car_l2_a, car_l3_a).',
+  leastCurrent:
+    'Least current: let the sun fade while the car charges, so that it goes down to its least and stops, five times or more.',
+  step: 'Step, and how the grid tops up: an hour or two of sun that changes slowly between the least and the highest current, with currents written to hundredths.',
+  share:
+    'Surplus share: days on which the surplus comes and goes slowly (thin cloud, early and late sun), eight starts and eight stops or more, the car plugged in all day; and name the reserve (a scenario, or --reserve).',
+  startDelay:
+    'Start delay: a changeable day with the car plugged in from before the sun, eight starts or more, not all of them right after a stop.',
+  stopDelay: 'Stop delay: eight clouds or more that are long enough for charging to stop.',
+  switchUp:
+    'Delay before more phases: sun that becomes strong enough for them while the car charges on fewer, five times or more.',
+  switchDown: 'Delay before fewer phases: sun that becomes too weak for all phases but not for fewer, five times or more.',
+  pause: 'Pause at a change of phases: three changes or more.',
+  lag: 'Vehicle’s lag: log what the charger offers (offered_a) as well.',
+};
+
+/** What the log would have to hold to tell what it does not, each once. */
+export const revealsOf = (lines: readonly FindingLine[]): string[] => [
+  ...new Set(lines.flatMap(({ reveals }) => (reveals === '' ? [] : [reveals]))),
+];
 
 /** An interval too wide for a value still tells what lies outside it; an upper bound what lies above it. */
 const isOutside = (set: number, { low = -Infinity, high = Infinity }: Estimate, hair: number): boolean =>
@@ -176,6 +229,18 @@ export interface DepartureGroup {
   readonly causes: readonly string[];
 }
 
+/** The causes of departures of one kind: first those that most of them may come from, of equals the one named earlier. */
+function likeliest(departures: readonly Departure[]): DepartureCause[] {
+  const counts = new Map<DepartureCause, { count: number; places: number }>();
+  for (const { causes } of departures) {
+    causes.forEach((cause, place) => {
+      const { count, places } = counts.get(cause) ?? { count: 0, places: 0 };
+      counts.set(cause, { count: count + 1, places: places + place });
+    });
+  }
+  return [...counts].sort(([, a], [, b]) => b.count - a.count || a.places - b.places).map(([cause]) => cause);
+}
+
 /** The kinds that occur, the most frequent first. */
 export function departureGroups(departures: readonly Departure[]): DepartureGroup[] {
   const kinds = [...new Set(departures.map(({ kind }) => kind))];
@@ -186,7 +251,7 @@ export function departureGroups(departures: readonly Departure[]): DepartureGrou
         kind,
         count: mine.length,
         heading: HEADINGS[kind],
-        causes: (mine[0]?.causes ?? []).map((cause) => CAUSE_TEXT[cause]),
+        causes: likeliest(mine).map((cause) => CAUSE_TEXT[cause]),
       };
     })
     .sort((a, b) => b.count - a.count);

@@ -5,6 +5,8 @@ import type { RunLog } from './run-log.ts';
 export interface Assumed {
   /** Kept back from the surplus, W. */
   readonly reserveW: number;
+  /** The reserve lies between these, W; both the same where it is known. */
+  readonly reserveRangeW: readonly [least: number, most: number];
   /** Time constant of its smoothing, s; null: tried. */
   readonly smoothingS: number | null;
 }
@@ -15,12 +17,16 @@ export interface ThresholdFit {
   readonly smoothingS: number;
   /** Starts and stops that do not fit, late ones counting part. */
   readonly cost: number;
+  readonly startCost: number;
+  readonly stopCost: number;
   /** Rows that the surplus had stood, or been missing, before the charger acted; before the car's first current where that is all there is. */
   readonly startRows: number;
   readonly stopRows: number;
   /** Starts and stops that these rows explain exactly. */
   readonly starts: number;
   readonly stops: number;
+  /** Ends of charging that are no change of phases. */
+  readonly stalls: number;
 }
 
 /** A start: when the charger acted, and since when it was free to count. */
@@ -64,7 +70,12 @@ export function eventsOf(stretches: readonly Stretch[], between: readonly Betwee
 }
 
 /** What the controller makes of the surplus: smoothed, less the reserve, not below zero. Starts afresh after a gap. */
-export function availableW(log: RunLog, surplusW: Float64Array, { reserveW }: Assumed, smoothingS: number): Float64Array {
+export function availableW(
+  log: RunLog,
+  surplusW: Float64Array,
+  { reserveW }: Pick<Assumed, 'reserveW'>,
+  smoothingS: number,
+): Float64Array {
   const weight = smoothingS === 0 ? 1 : 1 - Math.exp(-log.table.intervalS / smoothingS);
   const out = new Float64Array(surplusW.length);
   let smoothed = Number.NaN;
@@ -77,39 +88,59 @@ export function availableW(log: RunLog, surplusW: Float64Array, { reserveW }: As
   return out;
 }
 
-/** How long a condition had stood when something happened, and how often it stood longer without anything happening. */
+/** Within this of a threshold, meters do not say on which side of it the surplus was: so much, and such a part, W. */
+const UNSURE_W = 12;
+const UNSURE = 0.004;
+
+/** How long a condition had stood when something happened: surely, and at most. */
+interface Run {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** How long a condition had stood at each event, and how often it surely stood longer without anything happening. */
 interface Runs {
-  readonly atStarts: readonly number[];
-  readonly atStops: readonly number[];
+  readonly atStarts: readonly Run[];
+  readonly atStops: readonly Run[];
   /** Longest runs without a start while the charger waited between two stretches, and without a stop while it charged. */
   readonly idle: readonly number[];
   readonly charging: readonly number[];
 }
 
 function runsAt(available: Float64Array, thresholdW: number, events: RunEvents): Runs {
-  const holds = (k: number, above: boolean): boolean => (available[k] ?? 0) >= thresholdW - 1e-6 === above;
-  const runBefore = (row: number, since: number, above: boolean): number => {
-    let run = 0;
-    while (row - run >= since && holds(row - run, above)) run++;
-    return run;
-  };
   const longest = (from: number, to: number, above: boolean): number => longestRun(available, from, to, thresholdW, above);
+  const atStarts = events.starts.map(({ row, since }) => runBefore(available, row, since, thresholdW, true));
+  const atStops = events.stops.map(({ row, since }) => runBefore(available, row, since, thresholdW, false));
   return {
-    atStarts: events.starts.map(({ row, since }) => runBefore(row, since, true)),
-    atStops: events.stops.map(({ row, since }) => runBefore(row, since, false)),
-    idle: events.starts.map(
-      ({ row, since }, i) => longest(since, row - runBefore(row, since, true), true) * (i === 0 && since === 0 ? 0 : 1),
+    atStarts,
+    atStops,
+    idle: events.starts.map(({ row, since }, i) =>
+      i === 0 && since === 0 ? 0 : longest(since, row - (atStarts[i]?.least ?? 0), true),
     ),
-    charging: events.stops.map(({ row, since }) => longest(since, row - runBefore(row, since, false), false)),
+    charging: events.stops.map(({ row, since }, i) => longest(since, row - (atStops[i]?.least ?? 0), false)),
   };
 }
 
-/** The longest run of rows in which a condition holds; rows without a value are below. */
+/** Rows up to and with one in which a condition holds, not before `since`. */
+function runBefore(available: Float64Array, row: number, since: number, thresholdW: number, above: boolean): Run {
+  const hair = UNSURE_W + UNSURE * thresholdW;
+  const count = (edgeW: number): number => {
+    let run = 0;
+    while (row - run >= since && (available[row - run] ?? 0) >= edgeW === above) run++;
+    return run;
+  };
+  const side = above ? hair : -hair;
+  return { least: count(thresholdW + side), most: count(thresholdW - side) };
+}
+
+/** The longest run of rows in which a condition surely holds; rows without a value are below. */
 function longestRun(available: Float64Array, from: number, to: number, thresholdW: number, above: boolean): number {
+  const hair = UNSURE_W + UNSURE * thresholdW;
+  const edgeW = above ? thresholdW + hair : thresholdW - hair;
   let most = 0;
   let run = 0;
   for (let k = Math.max(0, from); k < to; k++) {
-    if ((available[k] ?? 0) >= thresholdW - 1e-6 === above) {
+    if ((available[k] ?? 0) >= edgeW === above) {
       run++;
       if (run > most) most = run;
     } else run = 0;
@@ -121,30 +152,37 @@ function longestRun(available: Float64Array, from: number, to: number, threshold
 const UNEXPLAINED = 1;
 const LATE = 0.35;
 const MISSED = 1;
+/** A charger that does not start for longer than this, s, may have no car: that costs less. */
+const LONG_WAIT_S = 1800;
+const NO_CAR = 0.35;
+
+/** An event shows a delay where its run is known to so many rows: a surplus that hangs at the threshold shows nothing. */
+const SURE_ROWS = 2;
 
 /** The delay, in rows, that fits runs best: the smallest cost, of equals the one that explains most exactly. */
 function bestDelay(
-  runs: readonly number[],
+  runs: readonly Run[],
   excused: readonly boolean[],
   without: readonly number[],
+  noCarRows: number,
 ): { rows: number; cost: number; exact: number } {
   let best = { rows: 0, cost: Infinity, exact: 0 };
-  for (const candidate of new Set(runs.filter((run) => run > 0))) {
+  for (const candidate of new Set(runs.flatMap(({ least, most }) => [least, most]).filter((run) => run > 0))) {
     let cost = 0;
     let exact = 0;
-    runs.forEach((run, i) => {
-      if (run === candidate) exact++;
-      else if (run < candidate) cost += UNEXPLAINED;
+    runs.forEach(({ least, most }, i) => {
+      if (least <= candidate && candidate <= most) exact += most - least <= SURE_ROWS ? 1 : 0;
+      else if (most < candidate) cost += UNEXPLAINED;
       else if (excused[i] !== true) cost += LATE;
     });
-    for (const run of without) if (run > candidate) cost += MISSED;
+    for (const run of without) if (run > candidate) cost += run > noCarRows ? NO_CAR : MISSED;
     if (cost < best.cost - 1e-9 || (cost < best.cost + 1e-9 && exact > best.exact)) best = { rows: candidate - 1, cost, exact };
   }
   return best.cost === Infinity ? { rows: 0, cost: runs.length * UNEXPLAINED, exact: 0 } : best;
 }
 
 /** Smoothings that are tried where none is assumed, s. */
-const SMOOTHINGS_S = [0, 10, 20, 30, 45, 60, 90];
+export const SMOOTHINGS_S: readonly number[] = [0, 10, 20, 30, 45, 60, 90];
 /** Thresholds that are tried: so many, evenly up to the highest. */
 const THRESHOLDS = 240;
 
@@ -160,23 +198,29 @@ export function thresholdFits(
   events: RunEvents,
   highestW: number,
   assumed: Assumed,
+  smoothingsS: readonly number[],
 ): ThresholdFit[] {
-  const smoothings = assumed.smoothingS === null ? SMOOTHINGS_S : [assumed.smoothingS];
-  const ways = smoothings.flatMap((smoothingS) => {
+  const ways = smoothingsS.flatMap((smoothingS) => {
     const available = availableW(log, surplusW, assumed, smoothingS);
     return lagsTried(log).map((lagRows) => ({ smoothingS, available, lagRows }));
   });
-  const fits = ({ smoothingS, available, lagRows }: (typeof ways)[number], every: number): ThresholdFit[] => {
+  const noCarRows = LONG_WAIT_S / log.table.intervalS;
+  const fitOf = ({ smoothingS, available, lagRows }: (typeof ways)[number], i: number): ThresholdFit => {
     const acted = { ...events, starts: events.starts.map((start) => ({ ...start, row: start.row - lagRows })) };
-    return Array.from({ length: THRESHOLDS / every }, (_, i) => {
-      const fit = fitAt(available, ((i + 1) * every * highestW) / THRESHOLDS, smoothingS, acted);
-      return { ...fit, startRows: fit.startRows + lagRows };
-    });
+    const fit = fitAt(available, (i * highestW) / THRESHOLDS, smoothingS, acted, noCarRows);
+    return { ...fit, startRows: fit.startRows + lagRows };
   };
-  // A coarse look first: ways of smoothing and lagging that fit much worse than the best need no closer one.
-  const coarse = ways.map((way) => Math.min(...fits(way, COARSE).map(({ cost }) => cost)));
-  const limit = Math.min(...coarse) + WORTH_A_LOOK;
-  return ways.filter((_, i) => (coarse[i] ?? Infinity) <= limit).flatMap((way) => fits(way, 1));
+  // A coarse look first: where ways of smoothing and lagging fit much worse than the best, they need no closer one.
+  const coarse = ways.map((way) => Array.from({ length: THRESHOLDS / COARSE }, (_, i) => fitOf(way, (i + 1) * COARSE)));
+  const limit = Math.min(...coarse.flat().map(({ cost }) => cost)) + WORTH_A_LOOK;
+  const isWorthALook = (fits: readonly ThresholdFit[], i: number): boolean =>
+    Math.min(fits[i - 1]?.cost ?? Infinity, fits[i]?.cost ?? Infinity) <= limit;
+  return ways.flatMap((way, w) => {
+    const fits = coarse[w] ?? [];
+    return fits.flatMap((fit, i) =>
+      isWorthALook(fits, i) ? [...Array.from({ length: COARSE - 1 }, (_, j) => fitOf(way, i * COARSE + j + 1)), fit] : [fit],
+    );
+  });
 }
 
 /** Every so many thresholds for a coarse look; ways within so much cost of the best are looked at closely. */
@@ -192,7 +236,13 @@ function lagsTried({ offeredA, table }: RunLog): number[] {
   return [...new Set([0, 1, 2, 3].map((third) => Math.round((third * most) / 3)))];
 }
 
-function fitAt(available: Float64Array, thresholdW: number, smoothingS: number, events: RunEvents): ThresholdFit {
+function fitAt(
+  available: Float64Array,
+  thresholdW: number,
+  smoothingS: number,
+  events: RunEvents,
+  noCarRows: number,
+): ThresholdFit {
   const runs = runsAt(available, thresholdW, events);
   const rested = events.starts.map((start) => start.rested);
   // After a stop the charger may rest: what stood in that time asked for nothing.
@@ -200,22 +250,27 @@ function fitAt(available: Float64Array, thresholdW: number, smoothingS: number, 
     runs.atStarts,
     rested,
     runs.idle.filter((_, i) => rested[i] !== true),
+    noCarRows,
   );
-  const stalls = runs.atStops.map((run, i) => (run === 0 && events.stops[i]?.maySwitch === true ? null : run));
+  const stalls = runs.atStops.map((run, i) => (run.most === 0 && events.stops[i]?.maySwitch === true ? null : run));
   const counted = stalls.flatMap((run) => (run === null ? [] : [run]));
   const stop = bestDelay(
     counted,
     counted.map(() => false),
     runs.charging,
+    Infinity,
   );
   return {
     thresholdW,
     smoothingS,
     cost: start.cost + stop.cost,
+    startCost: start.cost,
+    stopCost: stop.cost,
     startRows: start.rows,
     stopRows: stop.rows,
     starts: start.exact,
     stops: stop.exact,
+    stalls: counted.length,
   };
 }
 
@@ -227,16 +282,12 @@ export function delayAt(
   without: readonly { readonly from: number; readonly to: number }[],
   above: boolean,
 ): { rows: number; exact: number; cost: number } {
-  const holds = (k: number): boolean => (available[k] ?? 0) >= thresholdW - 1e-6 === above;
-  const runs = events.map(({ row, since }) => {
-    let run = 0;
-    while (row - run >= since && holds(row - run)) run++;
-    return run;
-  });
+  const runs = events.map(({ row, since }) => runBefore(available, row, since, thresholdW, above));
   const idle = without.map(({ from, to }) => longestRun(available, from, to, thresholdW, above));
   return bestDelay(
     runs,
     runs.map(() => false),
     idle,
+    Infinity,
   );
 }

@@ -131,14 +131,14 @@ function transformerText({ transformers, amountsOnly }: WiringFinding): string[]
   const lines: string[] = [];
   if (reversed.length > 0 && upright.length === 0) {
     lines.push(
-      `The meter counts backwards against the chargers on phase ${listOf(reversed)}, and forwards on none: it may count export up, or its transformers are reversed.`,
+      `The meter counts backwards against the chargers on ${phasesOf(reversed)}, and forwards on none: it may count export up, or its transformers are reversed.`,
     );
   } else if (reversed.length > 0) {
     lines.push(
-      `The meter counts backwards on phase ${listOf(reversed)}: its transformer there is reversed, unless a home battery on this phase answers the car in the same moment (then switch the battery off and log again).`,
+      `The meter counts backwards on ${phasesOf(reversed)}: its transformer there is reversed, unless a home battery on this phase answers the car in the same moment (then switch the battery off and log again).`,
     );
   }
-  if (upright.length > 0) lines.push(`The meter's transformers count the right way on phase ${listOf(upright)}.`);
+  if (upright.length > 0) lines.push(`The meter's transformers count the right way on ${phasesOf(upright)}.`);
   if (amountsOnly)
     lines.push('The meter’s columns hold no negative value: it may log amounts only, and a reversed transformer would not show.');
   return lines;
@@ -247,5 +247,6 @@ const ONE_IN = String(Math.round(1 / MAX_ERROR)).replace(/(?=(\d{3})+$)/, ',');
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 const listOf = (items: readonly number[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
+const phasesOf = (phases: readonly number[]): string => `phase${phases.length > 1 ? 's' : ''} ${listOf(phases)}`;
 const orOf = (items: readonly number[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} or ${items[items.length - 1]}`;

@@ -6,6 +6,7 @@ import {
   departureText,
   type FindingLine,
   NOT_A_RELEASE,
+  revealsOf,
 } from '../commissioning/index.ts';
 import { openPage, tableOf } from './page-shell.ts';
 
@@ -50,12 +51,23 @@ export async function logPage(report: LogReport): Promise<string> {
     tableOf(
       page,
       report.scenarioName === null ? 'Found in the log, with intervals' : 'Found in the log, with intervals, beside the scenario',
-      report.scenarioName === null ? ['What', 'Found'] : ['What', 'Found', 'Scenario', 'Beside it'],
+      report.scenarioName === null ? ['What', 'Found'] : ['What', 'Found', 'Set to'],
       report.lines.map(({ name, found, set, differs }) =>
-        report.scenarioName === null ? [name, found] : [name, found, set, differs ? el('strong', 'differs') : ''],
+        report.scenarioName === null
+          ? [name, found]
+          : [name, found, differs ? el('span', [`${set}, `, el('strong', 'differs')]) : set],
       ),
     ),
   );
+  const reveals = revealsOf(report.lines);
+  if (reveals.length > 0)
+    main.append(
+      el('h2', 'What would tell the rest'),
+      el(
+        'ul',
+        reveals.map((one) => el('li', one)),
+      ),
+    );
   if (report.departures !== null) main.append(...departureParts(report.departures, page));
   main.append(
     el('h2', 'Assumed and repaired'),
@@ -80,6 +92,11 @@ function departureParts(departures: readonly Departure[], page: Awaited<ReturnTy
       causes.map((cause) => el('li', cause)),
     ),
   ]);
-  const rows = departures.map((one) => [clock(one.atMs), departureText(one)]);
+  // Date and time each stay whole on a narrow screen.
+  const timeOf = (ms: number): HTMLElement => {
+    const [date = '', time = ''] = clock(ms).split(' ');
+    return el('span', [el('span', date, { class: 'whole' }), ' ', el('span', time, { class: 'whole' })]);
+  };
+  const rows = departures.map((one) => [timeOf(one.atMs), departureText(one)]);
   return [heading, ...parts, el('h2', 'Event by event'), tableOf(page, 'Every departure', ['Time', 'What happened'], rows)];
 }

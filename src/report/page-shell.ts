@@ -120,6 +120,7 @@ th, td { text-align: left; vertical-align: top; padding: .3rem .5rem; border-bot
 thead th { font-weight: 600; border-bottom: 2px solid var(--line); }
 tbody th { font-weight: 600; }
 .fine { color: var(--faint); font-size: .85rem; }
+.whole { white-space: nowrap; }
 .blank { display: inline-block; width: 100%; min-width: 2.2rem; height: 1.3em; border-bottom: 1px solid var(--ink); }
 .signature { display: grid; grid-template-columns: 1fr 1fr; gap: 1.5rem 2rem; margin-top: 2rem; }
 .signature div { padding-top: 2.2rem; }

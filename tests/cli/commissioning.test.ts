@@ -71,9 +71,19 @@ describe('log', () => {
     expect(stdout).toMatch(
       /Start delay and vehicle’s lag together +540 s \(510 to 570 s\), seen \d+ times {3}scenario: 240 s {2}DIFFERS/,
     );
-    expect(stdout).toMatch(/Started too late: \d+ times\. It may come from, the likeliest first:\n {2}1\. the car needs more/);
+    expect(stdout).toMatch(
+      /Started too late: \d+ times\. It may come from, the likeliest first:\n {2}1\. the start delay is longer/,
+    );
     expect(stdout).toMatch(/2025-06-12 \d\d:\d\d:00 {2}Should have started here; started \d+ min later/);
     expect(readFileSync(page, 'utf8')).toMatch(/Event by event/);
+  });
+
+  test('what the log does not tell, and what would; the reserve where it is known', () => {
+    const { stdout } = sixamp('log', LOG);
+    expect(stdout).toMatch(/\nWhat would tell the rest\n[\s\S]*offered_a/);
+    expect(stdout).toMatch(/Surplus share \(with a reserve of 0 to 200 W\)/);
+    expect(sixamp('log', LOG, '--reserve', '0').stdout).toMatch(/Surplus share \(with a reserve of 0 W\)/);
+    expect(sixamp('log', LOG, '--reserve', '-5').status).toBe(2);
   });
 
   test('without a scenario: findings alone', () => {

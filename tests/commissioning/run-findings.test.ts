@@ -10,6 +10,7 @@ import {
   type Estimate,
   findingLines,
   type RunLog,
+  revealsOf,
   runFindings,
 } from '../../src/commissioning/index.ts';
 import { planOf, runPlan } from '../../src/simulate/index.ts';
@@ -46,7 +47,7 @@ function check(
 
 describe('500 made systems: what is told is true, and the rest is said to be untold', () => {
   const systems = Array.from({ length: 500 }, (_, seed) => randomRunLog(seed));
-  const found = systems.map(({ log }) => runFindings(log, { reserveW: 50, smoothingS: null }));
+  const found = systems.map(({ log }) => runFindings(log, { reserveW: 50, reserveRangeW: [50, 50], smoothingS: null }));
   const findingsOf = (made: MadeRun) => found[systems.indexOf(made)]!;
   const stepped = (made: MadeRun, delayS: number): number =>
     wholeSteps(delayS, made.log.table.intervalS) * made.log.table.intervalS;
@@ -96,7 +97,7 @@ describe('500 made systems: what is told is true, and the rest is said to be unt
     let events = 0;
     for (const made of systems.slice(0, 200)) {
       const findings = findingsOf(made);
-      const assumed = { reserveW: 50, smoothingS: made.hand.smoothingS! };
+      const assumed = { reserveW: 50, reserveRangeW: [50, 50], smoothingS: made.hand.smoothingS! } as const;
       const found = departuresFrom(made.log, made.run.plan.points[0]!.rules, assumed, findings);
       departures += found.filter(({ kind }) => kind !== 'oscillates').length;
       events += findings.starts + findings.stops + findings.switches;
@@ -124,7 +125,7 @@ function against(
   const run = runPlan(planOf(scenarioOf(hand)), profiles);
   const log = loggedRun(run, 'all', (deviation) => deviation * draw.normal());
   const rules = planOf(scenarioOf({ pv: SUNS, ...scenario })).points[0]!.rules;
-  const assumed = { reserveW: 50, smoothingS: 0 };
+  const assumed = { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 } as const;
   const findings = runFindings(log, assumed);
   const departures = departuresFrom(log, rules, assumed, findings);
   const first = (kind: DepartureKind): string => departures.find((one) => one.kind === kind)?.causes[0] ?? 'none';
@@ -143,6 +144,11 @@ describe('departures, the likeliest cause first', () => {
   test('starts too late: a longer start delay', () => {
     const { kinds, first } = against({ control: { startDelayS: 600 } }, {});
     expect(kinds).toContain('started-late');
+    expect(first('started-late')).toBe('start-delay-longer');
+  });
+
+  test('a surplus far above any threshold did not wait for one', () => {
+    const { first } = against({ control: { startDelayS: 600 }, vehicle: { minCurrentA: [8, 8, 8] } }, {});
     expect(first('started-late')).toBe('start-delay-longer');
   });
 
@@ -186,7 +192,7 @@ describe('departures, the likeliest cause first', () => {
     const run = runPlan(planOf(scenarioOf(hand)), profilesOf(hand, scenarioOf(hand).grid.steps));
     const draw = chance(6, 'weak');
     const log = loggedRun(run, 'all', (deviation) => deviation * draw.normal());
-    const assumed = { reserveW: 50, smoothingS: 0 };
+    const assumed = { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 } as const;
     const rules = planOf(scenarioOf({ pv: weak, charger: { phases: 1 } })).points[0]!.rules;
     const late = departuresFrom(log, rules, assumed, runFindings(log, assumed)).filter(({ kind }) => kind === 'started-late');
     expect(late.length).toBeGreaterThan(3);
@@ -202,24 +208,57 @@ describe('departures, the likeliest cause first', () => {
     const hand: HandCase = { pv: flicker, charger: { phases: 1 }, vehicle: { startLagS: 0 }, control: quick };
     const run = runPlan(planOf(scenarioOf(hand)), profilesOf(hand, 300));
     const log = loggedRun(run, 'all', () => 0);
-    const assumed = { reserveW: 50, smoothingS: 0 };
+    const assumed = { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 } as const;
     const rules = planOf(scenarioOf({ pv: flicker, charger: { phases: 1 } })).points[0]!.rules;
     expect(departuresFrom(log, rules, assumed, runFindings(log, assumed)).map(({ kind }) => kind)).toContain('oscillates');
   });
 });
 
+describe('what only looks like a setting', () => {
+  const hand: HandCase = { pv: SUNS, charger: { phases: 1, currentStepA: 0.1 } };
+  const run = runPlan(planOf(scenarioOf(hand)), profilesOf(hand, 700));
+  const assumed = { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 } as const;
+  const made = loggedRun(run, 'all', () => 0);
+
+  test('a current set by hand to 12 A, sun or none, is no least current', () => {
+    const byHand = made.currentA!.map((a) => (a > 0 ? 12 : 0));
+    const { current } = runFindings({ ...made, currentA: byHand }, assumed);
+    expect(current.minCurrentA[0]).toMatchObject({ known: false, why: 'only-at-most' });
+  });
+
+  test('six amperes are the least that there is, whether the surplus shows it or not', () => {
+    const { current } = runFindings({ ...made, currentA: made.currentA!.map((a) => (a > 0 ? 6.1 : 0)) }, assumed);
+    expect(current.minCurrentA[0]).toMatchObject({ known: true, value: 6.1 });
+  });
+
+  test('currents written to tenths show no step of a tenth', () => {
+    const draw = chance(4, 'tenths');
+    const drifting = made.currentA!.map((a) => (a > 0 ? Math.round(10 * (6.5 + 9 * draw.uniform())) / 10 : 0));
+    const { current } = runFindings({ ...made, currentA: drifting, offeredA: null }, assumed);
+    expect(current.stepA.known).toBe(false);
+  });
+});
+
 describe('logs that say little', () => {
+  test('each setting that is not told says what would tell it, once', () => {
+    const { log: little } = randomRunLog(3);
+    const lines = findingLines(runFindings(little, { reserveW: 50, reserveRangeW: [0, 200], smoothingS: null }), null, 60);
+    for (const { found, reveals } of lines) expect(/cannot tell|more closely|not show/.test(found)).toBe(reveals !== '');
+    expect(new Set(revealsOf(lines)).size).toBe(revealsOf(lines).length);
+    expect(lines.map(({ name }) => name)).toContain('Surplus share (with a reserve of 0 to 200 W)');
+  });
+
   const { log } = randomRunLog(3);
   const empty = new Float64Array(log.table.rows);
   test('no surplus: thresholds and delays untold, currents told', () => {
-    const findings = runFindings({ ...log, surplusW: null }, { reserveW: 50, smoothingS: null });
+    const findings = runFindings({ ...log, surplusW: null }, { reserveW: 50, reserveRangeW: [50, 50], smoothingS: null });
     expect(findings.thresholdW).toEqual({ known: false, why: 'no-surplus' });
     expect(findings.startDelayS.known).toBe(false);
     expect(() =>
       departuresFrom(
         { ...log, surplusW: null },
         planOf(scenarioOf({ pv: SUNS })).points[0]!.rules,
-        { reserveW: 50, smoothingS: 0 },
+        { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 },
         findings,
       ),
     ).toThrow(RangeError);
@@ -227,7 +266,7 @@ describe('logs that say little', () => {
   test('a car that never charged: nothing told', () => {
     const findings = runFindings(
       { ...log, carW: empty, currentA: empty, phases: new Uint8Array(log.table.rows) },
-      { reserveW: 50, smoothingS: null },
+      { reserveW: 50, reserveRangeW: [50, 50], smoothingS: null },
     );
     expect(findings.current.phases).toEqual([]);
     expect([findings.thresholdW, findings.stopDelayS].map((one) => (one.known ? 'known' : one.why))).toEqual([

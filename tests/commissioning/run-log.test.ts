@@ -31,7 +31,7 @@ describe('reading', () => {
     const { log, codes } = read(csv(rows));
     expect(codes).toEqual([]);
     expect([log.phases![70], log.currentA![70], log.surplusW![70]]).toEqual([1, 8, Number(rows[70]![1]) - 400]);
-    expect(runFindings(log, { reserveW: 50, smoothingS: 0 }).current.phases).toEqual([1]);
+    expect(runFindings(log, { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 0 }).current.phases).toEqual([1]);
   });
 
   test('from the meter alone: the same surplus', () => {
@@ -82,6 +82,59 @@ describe('reading', () => {
     expect(off(-6)).toBeCloseTo(-6, 0);
   });
 
+  test('a car that changes against the meter while it follows the sun does not turn the meter’s sign', () => {
+    // Clouds take 4 kW off the roof, the car gives up 2 kW of them: the meter rises while the car falls.
+    const cloudy = rows.map(([time = '', , house = ''], k) => {
+      const dark = k % 10 < 5;
+      const [car, pv] = [dark ? 1840 : 3680, dark ? 1500 : 5500];
+      return [time, String(pv), house, String(400 + car - pv), String(car), String(car / 230), '0', '0'];
+    });
+    const lean = csv(
+      cloudy.map(([time = '', , , grid = '', car = '']) => [time, grid, car]),
+      'time,grid_w,car_w',
+    );
+    for (const text of [csv(cloudy), lean]) {
+      expect(read(text).codes).toEqual([]);
+      expect(read(text).log.gridW![0]).toBe(400 + 1840 - 1500);
+    }
+  });
+
+  test('kilowatts are refused, a charger’s own use is not', () => {
+    const codesOf = (text: string): string[] => {
+      const checked = readRunLog(text, 'log.csv', 230);
+      return checked.ok ? [] : checked.issues.map(({ code }) => code);
+    };
+    const thousandth = (cells: readonly string[]): string[] =>
+      ['pv_w', 'house_w', 'grid_w', 'car_w'].reduce<string[]>((row, name) => column(row, name, (w) => w / 1000), [...cells]);
+    expect(codesOf(csv(rows.map(thousandth)))).toEqual(['log-kilowatts']);
+    expect(codesOf(csv(rows.map((cells) => column(cells, 'grid_w', (w) => w / 1000))))).toEqual(['log-kilowatts']);
+    expect(
+      codesOf(
+        csv(
+          rows.map((cells) => column(cells, 'car_w', () => 7)),
+          HEAD,
+        ),
+      ),
+    ).toEqual([]);
+  });
+
+  test('the car’s clock three rows behind the meter’s, or before it: found, said, taken off', () => {
+    for (const lag of [3, -2]) {
+      const apart = rows.map((cells, k) => [
+        ...cells.slice(0, 4),
+        ...rows[Math.min(rows.length - 1, Math.max(0, k - lag))]!.slice(4),
+      ]);
+      const { log, codes } = read(csv(apart));
+      expect(codes).toContain('log-two-clocks');
+      expect(Array.from(log.phases!.subarray(70, 400))).toEqual(Array.from(read(csv(rows)).log.phases!.subarray(70, 400)));
+    }
+  });
+
+  test('one row is too few, and is called one', () => {
+    const checked = readRunLog(csv(rows.slice(0, 1)), 'log.csv', 230);
+    expect(checked.ok ? '' : checked.issues[0]!.problem).toBe('The log has one row; nothing can be told from so few.');
+  });
+
   test('nothing of the car: refused', () => {
     const checked = readRunLog(
       csv(
@@ -100,7 +153,7 @@ describe('reading', () => {
 
   test('the log in data/demo: what it was made with is found', () => {
     const { log } = read(readFileSync('data/demo/invented-log.csv', 'utf8'));
-    const findings = runFindings(log, { reserveW: 50, smoothingS: 30 });
+    const findings = runFindings(log, { reserveW: 50, reserveRangeW: [50, 50], smoothingS: 30 });
     expect(findings.startDelayS).toMatchObject({ known: true, value: 540 });
     expect(findings.stopDelayS).toMatchObject({ known: true, value: 180 });
   });
