@@ -10,6 +10,7 @@ import {
   HOURLY_OVERSTATES_PERCENT,
   MEASURED_LOSSES,
   PIEDMONT,
+  ROOF_30_SOUTH,
   SET_T,
   SET_T_DIFFUSE,
   SPA_2025,
@@ -95,23 +96,6 @@ export const PLACES: readonly TypicalYear[] = [VIENNA, PIEDMONT];
 
 /** Air by month that gives each place its yearly mean; invented, the typical years' own hours are not part of the project. */
 const AIR_C = { 48.12: [-1, 1, 5, 10, 15, 18, 20, 19, 15, 10, 4, 0], 45: [2, 4, 9, 13, 18, 22, 24, 23, 19, 13, 7, 3] } as const;
-/** One kilowatt-peak, 30 degrees to the south. Glass and part load are steps of their own here: of 14 % for all losses 7.5 % are left. */
-const ROOF: pv.PvSystem = {
-  arrays: [
-    {
-      kWp: 1,
-      tiltDeg: 30,
-      azimuthDeg: 180,
-      temperatureCoefficientPerK: -0.004,
-      lossPercent: 7.5,
-      mounting: 'open',
-      horizonDeg: [],
-      monthlyLossPercent: [],
-    },
-  ],
-  inverter: { ratedW: 1000, efficiency: 0.965 },
-};
-
 export interface YearOnRoof {
   readonly planeKWhM2: number;
   readonly yieldByMonth: readonly number[];
@@ -139,7 +123,7 @@ export function yearOnRoof({ site, ghiKWhM2 }: TypicalYear, seeds: number): Year
   for (let seed = 1; seed <= seeds; seed++) {
     const weather = sky.syntheticWeather({ monthlyGhiKWhM2: ghiKWhM2, monthlyTempC, seed }, site, grid, sun);
     const kWh = 300 / 3_600_000 / seeds;
-    const power = pv.pvPowerW(ROOF, grid, sun, weather);
+    const power = pv.pvPowerW(ROOF_30_SOUTH, grid, sun, weather);
     grid.dayMs.forEach((dayMs, d) => {
       const month = new Date(dayMs).getUTCMonth();
       const day = power.subarray(grid.dayStart[d], grid.dayStart[d + 1]);

@@ -1,17 +1,16 @@
 import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { BROWSER, openBrowser } from './chromium.ts';
+import { openSaved, violationsOn } from './saved-pages.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const RECORD = 'data/demo/pilot-record.yaml';
 const HANDOVER = ['handover', 'scenarios/measured-roof.yaml', '--pilot', RECORD, '--wiring', 'data/demo/invented-wiring.csv'];
 
@@ -33,12 +32,6 @@ function sixamp(...args: string[]): SpawnSyncReturns<string> {
   });
 }
 
-interface Violation {
-  readonly id: string;
-  readonly impact: string;
-  readonly nodes: readonly { readonly html: string }[];
-}
-
 describe.skipIf(BROWSER === null)('the pages of commissioning in a browser', () => {
   let browser: Browser;
   let folder: string;
@@ -55,38 +48,14 @@ describe.skipIf(BROWSER === null)('the pages of commissioning in a browser', () 
     rmSync(folder, { recursive: true, force: true });
   });
 
-  async function opened<T>(name: string, options: BrowserContextOptions, look: (page: Page) => Promise<T>): Promise<T> {
-    // The page forbids itself scripts; the checker is one.
-    const context = await browser.newContext({ bypassCSP: true, ...options });
-    const page = await context.newPage();
-    const faults: string[] = [];
-    page.on('console', (message) => faults.push(message.text()));
-    page.on('pageerror', (error) => faults.push(error.message));
-    page.on('request', (request) => {
-      if (!request.url().startsWith('file:')) faults.push(request.url());
-    });
-    try {
-      await page.goto(pathToFileURL(join(folder, `${name}.html`)).href);
-      const seen = await look(page);
-      expect(faults).toEqual([]);
-      return seen;
-    } finally {
-      await context.close();
-    }
-  }
+  const opened = <T>(name: string, options: BrowserContextOptions, look: (page: Page) => Promise<T>): Promise<T> =>
+    openSaved(browser, { folder, name }, options, look);
 
   const cases = NAMES.flatMap((name) => (['light', 'dark'] as const).map((colorScheme) => ({ name, colorScheme })));
 
   test.each(cases)('axe finds nothing: $name, $colorScheme, wide and narrow', async ({ name, colorScheme }) => {
     for (const width of [390, 1200]) {
-      const violations = await opened(name, { colorScheme, viewport: { width, height: 900 } }, async (page) => {
-        await page.evaluate(AXE);
-        return page.evaluate(
-          async () =>
-            (await (globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe.run()).violations,
-        );
-      });
-      expect(violations.map(({ id, impact, nodes }) => `${impact} ${id} ${nodes[0]?.html}`)).toEqual([]);
+      expect(await opened(name, { colorScheme, viewport: { width, height: 900 } }, violationsOn)).toEqual([]);
     }
   });
 

@@ -1,24 +1,15 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { LANGUAGES, wordsOf } from '../../src/explain/index.ts';
 import { reportHtml } from '../../src/report/index.ts';
 import { smallRun } from '../report/small-household.ts';
 import { BROWSER, openBrowser } from './chromium.ts';
+import { openSaved, violationsOn } from './saved-pages.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Violation {
-  readonly id: string;
-  readonly impact: string;
-  readonly nodes: readonly { readonly html: string }[];
-}
 
 describe.skipIf(BROWSER === null)('the report in a browser', () => {
   let browser: Browser;
@@ -42,38 +33,14 @@ describe.skipIf(BROWSER === null)('the report in a browser', () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
-  async function opened<T>(language: string, options: BrowserContextOptions, look: (page: Page) => Promise<T>): Promise<T> {
-    // The page forbids itself scripts; the checker is one.
-    const context = await browser.newContext({ bypassCSP: true, ...options });
-    const page = await context.newPage();
-    const faults: string[] = [];
-    page.on('console', (message) => faults.push(message.text()));
-    page.on('pageerror', (error) => faults.push(error.message));
-    page.on('request', (request) => {
-      if (!request.url().startsWith('file:')) faults.push(request.url());
-    });
-    try {
-      await page.goto(pathToFileURL(join(folder, `${language}.html`)).href);
-      const seen = await look(page);
-      expect(faults).toEqual([]);
-      return seen;
-    } finally {
-      await context.close();
-    }
-  }
+  const opened = <T>(language: string, options: BrowserContextOptions, look: (page: Page) => Promise<T>): Promise<T> =>
+    openSaved(browser, { folder, name: language }, options, look);
 
   const cases = LANGUAGES.flatMap((language) => (['light', 'dark'] as const).map((colorScheme) => ({ language, colorScheme })));
 
   test.each(cases)('axe finds nothing: $language, $colorScheme, wide and narrow', async ({ language, colorScheme }) => {
     for (const width of [390, 1200]) {
-      const violations = await opened(language, { colorScheme, viewport: { width, height: 900 } }, async (page) => {
-        await page.evaluate(AXE);
-        return page.evaluate(
-          async () =>
-            (await (globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe.run()).violations,
-        );
-      });
-      expect(violations.map(({ id, impact, nodes }) => `${impact} ${id} ${nodes[0]?.html}`)).toEqual([]);
+      expect(await opened(language, { colorScheme, viewport: { width, height: 900 } }, violationsOn)).toEqual([]);
     }
   });
 

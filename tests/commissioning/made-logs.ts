@@ -63,7 +63,8 @@ function randomPoint(draw: Chance, wiring: readonly number[]): HandPoint {
   };
 }
 
-const ORDERS = [
+/** All ways to join three terminals to three phases. */
+export const ORDERS = [
   [1, 2, 3],
   [1, 3, 2],
   [2, 1, 3],

@@ -2,6 +2,7 @@ import { type Chance, chance } from '../../src/base/index.ts';
 import { State, wholeSteps } from '../../src/charging/index.ts';
 import { carCurrentA, type Run, simulate } from '../../src/simulate/index.ts';
 import { scenarioOf, throughDoor } from '../scenario/door.ts';
+import { ORDERS } from './made-logs.ts';
 
 /*
  * Logs of whole scenarios: sky, roof, household and drives as the product makes them, days long, written as a logger writes them
@@ -127,15 +128,6 @@ export interface WholeWiring {
   readonly order: readonly (readonly number[])[];
   readonly signs: readonly number[];
 }
-
-const ORDERS = [
-  [1, 2, 3],
-  [1, 3, 2],
-  [2, 1, 3],
-  [2, 3, 1],
-  [3, 1, 2],
-  [3, 2, 1],
-];
 
 /** One to three chargers on a day by chance; a sixth of the households have a battery that watches the meter. */
 export function wholeWiringLog(seed: number): WholeWiring {

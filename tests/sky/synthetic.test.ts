@@ -11,12 +11,11 @@ import {
   groundOnPlaneWPerM2,
   hayDaviesDiffuse,
   isotropicDiffuseWPerM2,
-  type PvSystem,
   perezDiffuse,
   pvPowerW,
 } from '../../src/pv/index.ts';
 import { type Climate, clearSkyOf, sunTrack, syntheticWeather, type Weather } from '../../src/sky/index.ts';
-import { VIENNA } from '../reference/published.ts';
+import { ROOF_30_SOUTH, VIENNA } from '../reference/published.ts';
 
 const { site: SITE, ghiKWhM2: GHI } = VIENNA;
 /** Invented to give the file's yearly mean, 10 °C. */
@@ -25,22 +24,6 @@ const climate = (seed: number): Climate => ({ monthlyGhiKWhM2: GHI, monthlyTempC
 const GRID = timeGrid(Date.UTC(2025, 0, 1), 365, 60, fixedZone('UTC+1', 3600));
 const SUN = sunTrack(GRID, SITE.latitudeDeg, SITE.longitudeDeg);
 const SEEDS = Array.from({ length: 20 }, (_, i) => i + 1);
-/** "All other losses 14 %" of J4: glass (about 3 %) and inverter (about 4 %) are their own steps here, 7.5 % are left. */
-const ROOF_30_SOUTH: PvSystem = {
-  arrays: [
-    {
-      kWp: 1,
-      tiltDeg: 30,
-      azimuthDeg: 180,
-      temperatureCoefficientPerK: -0.004,
-      lossPercent: 7.5,
-      mounting: 'open',
-      horizonDeg: [],
-      monthlyLossPercent: [],
-    },
-  ],
-  inverter: { ratedW: 1000, efficiency: 0.965 },
-};
 const sumKWh = (values: Float64Array, from = 0, to = values.length): number => {
   let sum = 0;
   for (let k = from; k < to; k++) sum += values[k] ?? 0;
