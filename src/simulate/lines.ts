@@ -53,13 +53,16 @@ function passOver({ peakW, nearW }: Lines, { plan, profiles, columns, grid }: Ru
   const { pvW, curtailedW, batteryW } = columns;
   const [pv1, pv2, pv3] = plan.pvShare;
   const [battery1, battery2, battery3] = plan.battery?.share ?? [0, 0, 0];
+  // Columns of zeros are left unread: the walk waits for memory, not for sums.
+  const isLimited = plan.exportLimitW < Infinity;
+  const hasBattery = plan.battery !== null;
   const most1W = Math.min(peakW[0]!, nearW);
   const most2W = Math.min(peakW[1]!, nearW);
   const most3W = Math.min(peakW[2]!, nearW);
   let k = from;
   for (; k < grid.steps; k++) {
-    const solarW = pvW[k]! - curtailedW[k]!;
-    const storedW = batteryW[k]!;
+    const solarW = isLimited ? pvW[k]! - curtailedW[k]! : pvW[k]!;
+    const storedW = hasBattery ? batteryW[k]! : 0;
     const line1W = house1W[k]! - pv1 * solarW + battery1 * storedW;
     const line2W = house2W[k]! - pv2 * solarW + battery2 * storedW;
     const line3W = house3W[k]! - pv3 * solarW + battery3 * storedW;
@@ -142,14 +145,16 @@ function keepPeak({ peakImportA, peakW }: Lines, phase: number, lineA: number, v
 /** Currents of all cars in a step by building phase, as they are really wired. @returns whether any draws */
 function addCars(carsA: Float64Array, { plan, columns }: Run, k: number): boolean {
   carsA[0] = carsA[1] = carsA[2] = 0;
+  const { points, voltageV } = plan;
   let draws = false;
-  for (let i = 0; i < plan.points.length; i++) {
+  for (let i = 0; i < points.length; i++) {
     const { phases, powerW } = columns.points[i]!;
     const count = phases[k]!;
     if (count === 0) continue;
     draws = true;
-    const eachA = powerW[k]! / (count * plan.voltageV);
-    for (let terminal = 0; terminal < count; terminal++) carsA[plan.points[i]!.wiringAsBuilt[terminal]! - 1]! += eachA;
+    const { wiringAsBuilt } = points[i]!;
+    const eachA = powerW[k]! / (count * voltageV);
+    for (let terminal = 0; terminal < count; terminal++) carsA[wiringAsBuilt[terminal]! - 1]! += eachA;
   }
   return draws;
 }

@@ -1,7 +1,8 @@
 import { S_PER_H, WH_PER_KWH } from '../base/index.ts';
-import type { Scenario, Tariff } from '../scenario/index.ts';
+import type { Price, Scenario, Tariff } from '../scenario/index.ts';
+import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
-import type { Run } from './results.ts';
+import type { Columns, Run } from './results.ts';
 
 /** What a run costs, in the tariff's currency. Standing charges and the wear of batteries are left out. */
 export interface Money {
@@ -44,14 +45,10 @@ export function moneyOf(
   prices: Prices,
 ): Money {
   const settled = Math.max(1, Math.round(tariff.settlementS / plan.grid.stepS));
-  const { gridImportW, gridExportW } = columns;
-  const { importSum, exportSum } =
-    settled > 1 ? settledSums(gridImportW, gridExportW, prices, settled) : pricedSums(gridImportW, gridExportW, prices);
-  const kWhPerW = plan.grid.stepS / S_PER_H / WH_PER_KWH;
+  const { importCost, exportRevenue } =
+    settled > 1 ? settledCosts(plan, columns, prices, settled) : costsAsItFlows({ plan, columns, ledger }, tariff, prices);
   const publicWh = ledger.total.points.reduce((sum, point) => sum + point.publicWh, 0);
   const publicCost = publicWh === 0 ? 0 : tariff.publicPerKWh === null ? null : (publicWh / WH_PER_KWH) * tariff.publicPerKWh;
-  const importCost = importSum * kWhPerW;
-  const exportRevenue = exportSum * kWhPerW;
   return { importCost, exportRevenue, publicWh, publicCost, totalCost: importCost - exportRevenue + (publicCost ?? 0) };
 }
 
@@ -84,19 +81,34 @@ function storedChangeWh({ plan, columns }: Run): number {
   return plan.points.reduce((sum, { car }, i) => sum + columns.points[i]!.soc[last]! * car.capacityWh - car.startWh, 0);
 }
 
-/** Both sums in one walk: each has to wait for its own last addition, not for the other's. */
-function pricedSums(importW: Float64Array, exportW: Float64Array, { importPerKWh, exportPerKWh }: Prices) {
-  let importSum = 0;
-  let exportSum = 0;
-  for (let k = 0; k < importW.length; k++) {
-    importSum += importW[k]! * importPerKWh[k]!;
-    exportSum += exportW[k]! * exportPerKWh[k]!;
-  }
-  return { importSum, exportSum };
+type Flow = Pick<Money, 'importCost' | 'exportRevenue'>;
+
+/** A price that is always the same is paid on the sum, which the ledger holds already; another one step by step. */
+function costsAsItFlows({ plan, columns, ledger }: Parameters<typeof moneyOf>[0], tariff: Tariff, prices: Prices): Flow {
+  const { gridImportWh, gridExportWh } = ledger.total;
+  const cost = (price: Price, wh: number, powerW: Float64Array, perKWh: Float64Array): number =>
+    price.kind === 'flat' ? (wh / WH_PER_KWH) * price.perKWh : sumOfProducts(powerW, perKWh) * kWhPerW(plan);
+  return {
+    importCost: cost(tariff.importPrice, gridImportWh, columns.gridImportW, prices.importPerKWh),
+    exportRevenue: cost(tariff.exportPrice, gridExportWh, columns.gridExportW, prices.exportPerKWh),
+  };
+}
+
+const kWhPerW = ({ grid }: Plan): number => grid.stepS / S_PER_H / WH_PER_KWH;
+
+function sumOfProducts(powerW: Float64Array, perKWh: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < powerW.length; k++) sum += powerW[k]! * perKWh[k]!;
+  return sum;
 }
 
 /** Import and export that are settled against each other over so many steps. */
-function settledSums(importW: Float64Array, exportW: Float64Array, { importPerKWh, exportPerKWh }: Prices, settled: number) {
+function settledCosts(
+  plan: Plan,
+  { gridImportW: importW, gridExportW: exportW }: Columns,
+  { importPerKWh, exportPerKWh }: Prices,
+  settled: number,
+): Flow {
   let importSum = 0;
   let exportSum = 0;
   for (let from = 0; from < importW.length; from += settled) {
@@ -112,5 +124,5 @@ function settledSums(importW: Float64Array, exportW: Float64Array, { importPerKW
     if (netW > 0) importSum += (netW * importPrice) / (end - from);
     else exportSum -= (netW * exportPrice) / (end - from);
   }
-  return { importSum, exportSum };
+  return { importCost: importSum * kWhPerW(plan), exportRevenue: exportSum * kWhPerW(plan) };
 }

@@ -8,6 +8,7 @@ import {
   planOf,
   type Run,
   runPlan,
+  tally,
   withoutCars,
 } from '../../src/simulate/index.ts';
 import { type HandCase, profilesOf, runHand, scenarioOf } from './hand.ts';
@@ -29,14 +30,17 @@ const flat = (steps: number, importPerKWh = 0.3, exportPerKWh = 0.1): Prices => 
 function metered(importW: number[], exportW: number[], stepS: number): Pick<Run, 'plan' | 'columns' | 'ledger'> {
   const run = runHand({ stepS, pv: [[importW.length, 0]], stays: [] });
   const columns = { ...run.columns, gridImportW: Float64Array.from(importW), gridExportW: Float64Array.from(exportW) };
-  return { plan: run.plan, columns, ledger: run.ledger };
+  return { plan: run.plan, columns, ledger: tally(run.plan, columns, [], []) };
 }
+
+/** Prices that change from step to step: what they are stands beside the tariff. */
+const CHANGING: Tariff = { ...TARIFF, importPrice: { kind: 'bands', bands: [] }, exportPrice: { kind: 'bands', bands: [] } };
 
 describe('money: import and export', () => {
   test('each step at its own price', () => {
     // Half-hours: 2 kW at 0.30 and 1 kW at 0.10 in, 4 kW at 0.05 out: 1 kWh · 0.30 + 0.5 kWh · 0.10 and 2 kWh · 0.05.
     const prices = { importPerKWh: Float64Array.of(0.3, 0.1, 9), exportPerKWh: Float64Array.of(9, 9, 0.05) };
-    const money = moneyOf(metered([2000, 1000, 0], [0, 0, 4000], 1800), TARIFF, prices);
+    const money = moneyOf(metered([2000, 1000, 0], [0, 0, 4000], 1800), CHANGING, prices);
     expect(money.importCost).toBeCloseTo(0.35, 12);
     expect(money.exportRevenue).toBeCloseTo(0.1, 12);
     expect(money.totalCost).toBeCloseTo(0.25, 12);
@@ -44,7 +48,8 @@ describe('money: import and export', () => {
   });
 
   test('a negative export price costs, a negative import price earns', () => {
-    const money = moneyOf(metered([1000, 0], [0, 1000], 3600), TARIFF, flat(2, -0.02, -0.04));
+    const odd: Tariff = { ...TARIFF, importPrice: { kind: 'flat', perKWh: -0.02 }, exportPrice: { kind: 'flat', perKWh: -0.04 } };
+    const money = moneyOf(metered([1000, 0], [0, 1000], 3600), odd, flat(2, -0.02, -0.04));
     expect(money.importCost).toBeCloseTo(-0.02, 12);
     expect(money.exportRevenue).toBeCloseTo(-0.04, 12);
     expect(money.totalCost).toBeCloseTo(0.02, 12);
@@ -59,6 +64,14 @@ describe('money: import and export', () => {
     const settled = moneyOf(run, { ...TARIFF, settlementS: 900 }, flat(6));
     expect(settled.importCost).toBeCloseTo(0.25 * 0.3, 12);
     expect(settled.exportRevenue).toBeCloseTo(0.5 * 0.1, 12);
+  });
+
+  test('a price that never changes is paid on the sum: as much as step by step', () => {
+    const run = metered([2000, 1000, 0], [0, 500, 4000], 1800);
+    const [summed, walked] = [moneyOf(run, TARIFF, flat(3)), moneyOf(run, CHANGING, flat(3))];
+    expect(summed.importCost).toBeCloseTo(walked.importCost, 12);
+    expect(summed.exportRevenue).toBeCloseTo(walked.exportRevenue, 12);
+    expect(summed.importCost).toBeCloseTo(1.5 * 0.3, 12);
   });
 
   test('a settlement no longer than a step changes nothing', () => {
