@@ -16,7 +16,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   study: ['base', 'scenario', 'simulate', 'explain'],
   commissioning: ['base', 'charging', 'scenario', 'explain'],
   report: ['base', 'sky', 'pv', 'house', 'vehicle', 'charging', 'scenario', 'simulate', 'explain', 'study', 'commissioning'],
-  cli: ['index', 'report'],
+  cli: ['index', 'report', 'page'],
   page: ['index', 'report'],
   index: ['base', 'sky', 'pv', 'house', 'vehicle', 'charging', 'scenario', 'simulate', 'explain', 'study', 'commissioning'],
 };

@@ -3,6 +3,7 @@ import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
 import { filesOf, readScenario } from '../index.ts';
+import { type DataFile, type Draft, FIRST_DRAFT, firstAnswer, type Start } from '../page/index.ts';
 import { enter } from './door.ts';
 import { Exit, type ExitCode } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
@@ -23,8 +24,9 @@ const TEMPLATE = new URL('../../dist/page.html', import.meta.url);
 
 /** `sixamp page`: writes the page into one file, with a household in it if one is named. */
 export async function page(file: string | undefined, options: PageOptions, terminal: Terminal): Promise<ExitCode> {
-  const start = file === undefined ? { version: packageVersion() } : await startOf(file, options.json === true, terminal);
-  if (start === null) return Exit.input;
+  const household =
+    file === undefined ? { draft: FIRST_DRAFT, files: [] } : await householdOf(file, options.json === true, terminal);
+  if (household === null) return Exit.input;
   const out = options.out ?? DEFAULT_OUT;
   const template = await readFile(TEMPLATE, 'utf8').catch(() => {
     throw new InputProblem(fileURLToPath(TEMPLATE), {
@@ -34,6 +36,8 @@ export async function page(file: string | undefined, options: PageOptions, termi
       fix: 'run npm run build in the folder of the package',
     });
   });
+  const { draft, files } = household;
+  const start: Start = { draft, files, version: packageVersion(), answer: firstAnswer(draft, files) };
   // A "<" would end the script element that holds the household, if it stood in a name.
   const written = JSON.stringify(start).replaceAll('<', '\\u003c');
   const content = template.replace('{{START}}', () => written);
@@ -43,8 +47,12 @@ export async function page(file: string | undefined, options: PageOptions, termi
   return Exit.fine;
 }
 
-/** What the page starts with: the scenario as it was written, and the texts of the files that it names; null if anything is wrong. */
-async function startOf(file: string, json: boolean, terminal: Terminal) {
+/** The scenario as it was written, and the texts of the files that it names; null if anything is wrong. */
+async function householdOf(
+  file: string,
+  json: boolean,
+  terminal: Terminal,
+): Promise<{ draft: Draft; files: readonly DataFile[] } | null> {
   const entered = await enter(file, json, terminal);
   if (entered === null) return null;
   const text = await readText(file, file, MAX_SCENARIO_BYTES);
@@ -53,5 +61,5 @@ async function startOf(file: string, json: boolean, terminal: Terminal) {
   const files = await Promise.all(
     requests.map(async ({ file: name }) => ({ name, text: await readText(resolve(dirname(file), name), name, MAX_DATA_BYTES) })),
   );
-  return { draft: parse(text) as unknown, files, version: packageVersion() };
+  return { draft: parse(text) as Draft, files };
 }

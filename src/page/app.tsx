@@ -27,7 +27,7 @@ interface AppProps {
 /** The page: what has been chosen, what the workers found, and the two drawn together. */
 export function App({ source, start, linked }: AppProps) {
   const [chosen, setChosen] = useState<Chosen>(() => firstChosen(start, linked));
-  const [found, setFound] = useState<Found>(NOTHING_FOUND);
+  const [found, setFound] = useState<Found>(() => ({ ...NOTHING_FOUND, answer: linked === null ? start.answer : null }));
   const [said, setSaid] = useState<readonly string[]>([]);
   const [writing, setWriting] = useState(false);
   const [lightings, setLightings] = useState(0);
@@ -139,7 +139,7 @@ export function App({ source, start, linked }: AppProps) {
 function firstChosen(start: Start, linked: Linked | null): Chosen {
   const language = navigator.language.startsWith('de') ? 'de' : 'en';
   const base: Chosen = { draft: start.draft, view: 'promise', day: -1, before: null, language, theme: 'auto' };
-  return linked === null ? base : { ...base, ...linked };
+  return linked === null ? { ...base, day: start.answer?.best ?? -1 } : { ...base, ...linked };
 }
 
 /** What was found, with what has just been told. Long work for a household that is no longer at hand is left out. */

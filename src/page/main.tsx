@@ -3,7 +3,7 @@ import { App } from './app.tsx';
 import { Engine } from './engine/engine.ts';
 import type { Ask } from './engine/protocol.ts';
 import { linkedIn } from './link.ts';
-import { FIRST_DRAFT, type Start } from './start.ts';
+import type { Start } from './start.ts';
 
 declare global {
   interface Window {
@@ -36,7 +36,7 @@ async function runPage(source: string): Promise<void> {
   const root = document.getElementById('page');
   if (root === null) throw new Error('the page has no place for its contents');
   const written = document.getElementById('start')?.textContent ?? '';
-  const start: Start = { draft: FIRST_DRAFT, files: [], ...JSON.parse(written) };
+  const start: Start = JSON.parse(written);
   const linked = await linkedIn(location.hash);
   render(<App source={source} start={start} linked={linked} />, root);
 }

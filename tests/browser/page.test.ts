@@ -53,6 +53,24 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     expect(gzipSync(bytes, { level: 9 }).length).toBeLessThanOrEqual(250_000);
   });
 
+  test('something stands there before the page has worked anything out, and the page then finds the same', async () => {
+    const opened = await browser.newContext({ locale: 'en-GB' });
+    const page = await opened.newPage();
+    // A page whose workers never answer shows what it was written with.
+    await page.addInitScript(() => {
+      window.Worker = class extends Worker {
+        override postMessage(): void {}
+      };
+    });
+    await page.goto(`file://${empty}`);
+    const written = await page.locator('.said p').first().textContent();
+    await opened.close();
+    await using(empty, async (working) => {
+      await working.waitForFunction(() => performance.getEntriesByName('opened to drawn').length > 1);
+      expect(await working.locator('.said p').first().textContent()).toBe(written);
+    });
+  });
+
   test('promise: a salesperson sees the sentence settle after ten years, and a larger roof change it', async () => {
     await using(empty, async (page) => {
       await settled(page);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { type Draft, withValue } from '../../src/page/draft.ts';
 import { Engine } from '../../src/page/engine/engine.ts';
+import { firstAnswer } from '../../src/page/engine/first-answer.ts';
 import type { Ask, Tell } from '../../src/page/engine/protocol.ts';
 import { FIRST_DRAFT } from '../../src/page/start.ts';
 
@@ -82,4 +83,21 @@ test('kinds of charger, a curve and sizes come from re-runs of the same househol
   expect(curve?.kind === 'curve' && [curve.minimum.length, curve.proportional.length]).toEqual([22, 22]);
   const sizes = heard.find((one) => one.kind === 'sizes');
   expect(sizes?.kind === 'sizes' && [sizes.roof.length, sizes.battery.length]).toEqual([6, 6]);
+});
+
+test('the answer that a page opens with is the one that the page then works out itself, days to the watt-hour', async () => {
+  const [heard] = await told(answer(1, DRAFT));
+  if (heard?.kind !== 'answer') throw new Error('no answer');
+  const opened = firstAnswer(DRAFT, []);
+  if (opened === null) throw new Error('refused');
+  expect({ ...opened, days: [] }).toEqual({ ...heard.answer, days: [] });
+  expect(opened.days.map(({ day, stalls }) => [day, stalls])).toEqual(heard.answer.days.map(({ day, stalls }) => [day, stalls]));
+  for (const [d, { carPvWh, carWh }] of opened.days.entries()) {
+    expect(Math.abs(carPvWh - (heard.answer.days[d]?.carPvWh ?? Number.NaN))).toBeLessThanOrEqual(0.5);
+    expect(Math.abs(carWh - (heard.answer.days[d]?.carWh ?? Number.NaN))).toBeLessThanOrEqual(0.5);
+  }
+});
+
+test('a household that the door refuses opens without an answer', () => {
+  expect(firstAnswer(withValue(DRAFT, ['chargePoints', 0, 'charger', 'maxCurrentA'], 5), [])).toBeNull();
 });
