@@ -1,16 +1,17 @@
-// Bundles the command, the library and the page into dist/; packages stay outside. `npm ci` runs this through `prepare`.
-import { chmodSync, existsSync, readFileSync, rmSync } from 'node:fs';
+// Bundles the command, the library and the page into dist/; packages stay outside. `npm ci` runs this through `prepare`, tests before they start.
+import { chmodSync, existsSync, mkdtempSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { buildPage } from './page.mjs';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
 const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8'));
-rmSync('dist', { recursive: true, force: true });
+// Built beside and put in place at once: whoever runs the command meanwhile meets the old one or the new one, whole.
+const fresh = mkdtempSync('.dist-');
 await build({
   entryPoints: ['src/cli/main.ts', 'src/cli/study-worker.ts', 'src/index.ts'].filter((path) => existsSync(path)),
   outbase: 'src',
-  outdir: 'dist',
+  outdir: `${fresh}/new`,
   // Commands load on demand: each import() becomes a part of its own.
   splitting: true,
   chunkNames: 'parts/[name]-[hash]',
@@ -22,5 +23,8 @@ await build({
   target: 'node20',
   logLevel: 'warning',
 });
-chmodSync('dist/cli/main.js', 0o755);
-await buildPage();
+chmodSync(`${fresh}/new/cli/main.js`, 0o755);
+await buildPage(`${fresh}/new`);
+if (existsSync('dist')) renameSync('dist', `${fresh}/old`);
+renameSync(`${fresh}/new`, 'dist');
+rmSync(fresh, { recursive: true });

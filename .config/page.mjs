@@ -1,17 +1,16 @@
-// Bundles the page into one file, dist/page.html: styles, script (packed, which halves the file), and a place for a household, which
+// Bundles the page into one file: styles, script (packed, which halves the file), and a place for a household, which
 // the command fills.
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { deflateAsync } from '@gfx/zopfli';
 import { build } from 'esbuild';
 
-/** @param {string} [metafile]  where to write what weighs how much */
-export async function buildPage(metafile) {
-  const { outputFiles, metafile: meta } = await build({
+/** @param {string} folder  where page.html is written */
+export async function buildPage(folder) {
+  const { outputFiles } = await build({
     entryPoints: { page: 'src/page/main.tsx', style: 'src/page/page.css' },
-    outdir: 'dist',
+    outdir: folder,
     write: false,
-    metafile: true,
     bundle: true,
     minify: true,
     platform: 'browser',
@@ -35,9 +34,7 @@ export async function buildPage(metafile) {
     SCRIPT_HASHES: `${hashOf(unpack)} ${hashOf(script)}`,
   };
   const html = template.replace(/\{\{(STYLE|PACKED|STYLE_HASH|SCRIPT_HASHES)\}\}/g, (_, name) => filled[name]);
-  mkdirSync('dist', { recursive: true });
-  writeFileSync('dist/page.html', html);
-  if (metafile !== undefined) writeFileSync(metafile, JSON.stringify(meta));
+  writeFileSync(`${folder}/page.html`, html);
 }
 
 /** The script, deflated as small as the format allows (3 % smaller than the usual way, for a second or two of work), in base64. */

@@ -3,4 +3,4 @@ import { tests } from './mutation.mjs';
 import config from './vitest.ts';
 
 /** The tests that mutants of a folder have to pass. */
-export default defineConfig({ test: { ...config.test, include: tests } });
+export default defineConfig({ test: { ...config.test, include: tests, globalSetup: [] } });

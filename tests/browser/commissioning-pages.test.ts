@@ -2,15 +2,14 @@ import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { COMMAND, ROOT } from '../tools/command.ts';
 import { BROWSER, openBrowser } from './chromium.ts';
 import { openSaved, violationsOn } from './saved-pages.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const RECORD = 'data/demo/pilot-record.yaml';
 const HANDOVER = ['handover', 'scenarios/measured-roof.yaml', '--pilot', RECORD, '--wiring', 'data/demo/invented-wiring.csv'];
 
@@ -24,9 +23,8 @@ const PAGES: Readonly<Record<string, readonly string[]>> = {
 };
 const NAMES = Object.keys(PAGES);
 
-/** The command from source. */
 function sixamp(...args: string[]): SpawnSyncReturns<string> {
-  return spawnSync(process.execPath, ['--import', 'tsx', join(ROOT, 'src/cli/main.ts'), ...args], {
+  return spawnSync(process.execPath, [COMMAND, ...args], {
     cwd: ROOT,
     encoding: 'utf8',
   });

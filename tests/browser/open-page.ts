@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { vi } from 'vitest';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
 // A browser on a busy machine takes its time, and a page runs many years.
 vi.setConfig({ testTimeout: 240_000, hookTimeout: 120_000 });
@@ -14,24 +15,12 @@ const executablePath = CANDIDATES.find((path) => path !== undefined && existsSyn
 export const hasBrowser = executablePath !== undefined;
 if (!hasBrowser) console.warn('skipped: tests in tests/browser, no Chromium was found (CHROMIUM=/path/to/it names one)');
 
-export const ROOT = join(import.meta.dirname, '../..');
 /** A folder for the files of a test. */
 export const folder = mkdtempSync(join(tmpdir(), 'sixamp-page-'));
 
-/** Bundles the page as it is now, as `npm run build` does: a test never looks at an older one. */
-export function buildPage(): void {
-  execFileSync(
-    'node',
-    ['--input-type=module', '-e', "const { buildPage } = await import('./.config/page.mjs'); await buildPage();"],
-    {
-      cwd: ROOT,
-    },
-  );
-}
-
-/** Runs the command from its source. */
+/** Runs the command. */
 export function sixamp(...args: string[]): string {
-  return execFileSync('npx', ['tsx', join(ROOT, 'src/cli/main.ts'), ...args], {
+  return execFileSync(process.execPath, [COMMAND, ...args], {
     cwd: ROOT,
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'ignore'],

@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { buildPage, hasBrowser, openBrowser, openPage, ROOT, settled, writePage } from './open-page.ts';
+import { ROOT } from '../tools/command.ts';
+import { hasBrowser, openBrowser, openPage, settled, writePage } from './open-page.ts';
 
 const TOUCHES = 1000;
 /** A loaded machine answers later; the goal on a free one is 50 ms, which the test prints beside what was reached. */
@@ -21,7 +22,6 @@ describe.skipIf(!hasBrowser)('the page under many hands', () => {
   let browser: Browser;
   let file = '';
   beforeAll(async () => {
-    buildPage();
     browser = await openBrowser();
     file = writePage(join(ROOT, 'scenarios/hillside-house.yaml'), 'touches.html');
   });

@@ -3,19 +3,8 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  buildPage,
-  folder,
-  hasBrowser,
-  type Opened,
-  openBrowser,
-  openPage,
-  ROOT,
-  saved,
-  settled,
-  sixamp,
-  writePage,
-} from './open-page.ts';
+import { ROOT } from '../tools/command.ts';
+import { folder, hasBrowser, type Opened, openBrowser, openPage, saved, settled, sixamp, writePage } from './open-page.ts';
 
 const SCENARIO = join(ROOT, 'scenarios/hillside-house.yaml');
 const MEASURED = join(ROOT, 'scenarios/measured-roof.yaml');
@@ -25,7 +14,6 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
   let empty = '';
   let hillside = '';
   beforeAll(async () => {
-    await buildPage();
     browser = await openBrowser();
     empty = writePage(null, 'empty.html');
     hillside = writePage(SCENARIO, 'hillside.html');

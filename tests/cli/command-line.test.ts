@@ -2,13 +2,11 @@ import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
 // Other work on the machine must not fail a test.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
-
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
 /** A June week by hand: small enough to run in a second, coarse enough to be quick. */
 const SCENARIO = `
@@ -37,10 +35,9 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(base, { recursive: true, force: true }));
 
-/** The command from source, as a pipe sees it. */
+/** The command, as a pipe sees it. */
 function sixamp(args: readonly string[], env: Record<string, string> = {}): SpawnSyncReturns<string> {
-  const main = join(ROOT, 'src/cli/main.ts');
-  return spawnSync(process.execPath, ['--import', 'tsx', main, ...args], {
+  return spawnSync(process.execPath, [COMMAND, ...args], {
     cwd: ROOT,
     encoding: 'utf8',
     env: { ...process.env, ...env },
@@ -160,7 +157,7 @@ describe('commands', () => {
   });
 
   test('a reader that goes away is no error', () => {
-    const line = `"${process.execPath}" --import tsx src/cli/main.ts hours "${file}" --json | head -1`;
+    const line = `"${process.execPath}" "${COMMAND}" hours "${file}" --json | head -1`;
     const { stdout, stderr } = spawnSync('bash', ['-o', 'pipefail', '-c', line], { cwd: ROOT, encoding: 'utf8' });
     expect([stdout, stderr]).toEqual(['{\n', '']);
   });

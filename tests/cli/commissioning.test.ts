@@ -2,17 +2,15 @@ import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const base = mkdtempSync(join(tmpdir(), 'sixamp-commissioning-'));
 afterAll(() => rmSync(base, { recursive: true, force: true }));
 
-/** The command from source, as a pipe sees it. */
+/** The command, as a pipe sees it. */
 function sixamp(...args: string[]): SpawnSyncReturns<string> {
-  const main = join(ROOT, 'src/cli/main.ts');
-  return spawnSync(process.execPath, ['--import', 'tsx', main, ...args], { cwd: ROOT, encoding: 'utf8' });
+  return spawnSync(process.execPath, [COMMAND, ...args], { cwd: ROOT, encoding: 'utf8' });
 }
 
 function written(name: string, text: string): string {

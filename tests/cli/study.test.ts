@@ -2,14 +2,12 @@ import { type ChildProcess, type SpawnSyncReturns, spawn, spawnSync } from 'node
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { HOUSE } from '../study/bed.ts';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-const COMMAND = ['--import', 'tsx', join(ROOT, 'src/cli/main.ts')];
 const STUDY = `
 name: A roof, a share
 scenario: house.yaml
@@ -31,10 +29,10 @@ beforeAll(() => {
 afterAll(() => rmSync(base, { recursive: true, force: true }));
 
 const sixamp = (args: readonly string[]): SpawnSyncReturns<string> =>
-  spawnSync(process.execPath, [...COMMAND, ...args], { cwd: ROOT, encoding: 'utf8' });
+  spawnSync(process.execPath, [COMMAND, ...args], { cwd: ROOT, encoding: 'utf8' });
 
 const started = (args: readonly string[]): ChildProcess =>
-  spawn(process.execPath, [...COMMAND, ...args], { cwd: ROOT, stdio: 'ignore' });
+  spawn(process.execPath, [COMMAND, ...args], { cwd: ROOT, stdio: 'ignore' });
 
 /** Every file of a folder with its bytes. */
 const bytesOf = (folder: string): Record<string, string> =>

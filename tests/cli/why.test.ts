@@ -2,14 +2,12 @@ import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { SMALL } from '../report/small-household.ts';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
 // Other work on the machine must not fail a test.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
-
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
 let base: string;
 let file: string;
@@ -21,8 +19,7 @@ beforeAll(() => {
 afterAll(() => rmSync(base, { recursive: true, force: true }));
 
 function why(...args: string[]): SpawnSyncReturns<string> {
-  const main = join(ROOT, 'src/cli/main.ts');
-  return spawnSync(process.execPath, ['--import', 'tsx', main, 'why', file, ...args], { cwd: ROOT, encoding: 'utf8' });
+  return spawnSync(process.execPath, [COMMAND, 'why', file, ...args], { cwd: ROOT, encoding: 'utf8' });
 }
 
 describe('sixamp why', () => {

@@ -2,12 +2,8 @@ import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { COMMAND, ROOT } from '../tools/command.ts';
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-
-/** The command as it is started from source. */
-export const COMMAND = ['--import', 'tsx', join(ROOT, 'src/cli/main.ts')];
 export const RECORD = join(ROOT, 'data/demo/pilot-record.yaml');
 
 /** A household by hand, whose year is over quickly. */
@@ -43,7 +39,7 @@ export interface Ended {
 
 /** Runs a command to its end. */
 export function sixamp(args: readonly string[], node: readonly string[] = [], env: NodeJS.ProcessEnv = {}): Ended {
-  return spawnSync(process.execPath, [...node, ...COMMAND, ...args], {
+  return spawnSync(process.execPath, [...node, COMMAND, ...args], {
     cwd: ROOT,
     encoding: 'utf8',
     env: { ...process.env, ...env },
@@ -55,12 +51,12 @@ export const inShell = (line: string): Ended =>
   spawnSync('bash', ['-o', 'pipefail', '-c', line], {
     cwd: ROOT,
     encoding: 'utf8',
-    env: { ...process.env, SIXAMP: [process.execPath, ...COMMAND].join(' ') },
+    env: { ...process.env, SIXAMP: `${process.execPath} ${COMMAND}` },
   });
 
 /** Starts a command, and tells how it ended. */
 export function start(args: readonly string[]): { child: ChildProcess; ended: Promise<Ended> } {
-  const child = spawn(process.execPath, [...COMMAND, ...args], { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(process.execPath, [COMMAND, ...args], { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] });
   const said = { stdout: '', stderr: '' };
   child.stdout.on('data', (piece) => (said.stdout += String(piece)));
   child.stderr.on('data', (piece) => (said.stderr += String(piece)));
