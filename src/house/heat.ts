@@ -1,6 +1,7 @@
 import { chance } from '../base/index.ts';
 import type { ByDay } from './appliances.ts';
 import { countOf, hourOf } from './draws.ts';
+import type { Sheet } from './sheet.ts';
 import type { Day, YearPlan } from './year.ts';
 
 const MINUTES_PER_DAY = 1440;
@@ -21,19 +22,23 @@ const DRAW_HOURS: ByDay<readonly number[]> = {
  * Minutes of an electric storage heater in a year of 1440-minute days, W: it heats after every draw, one draw after the other.
  * Own estimate from common practice; the caller scales it to the year's energy, which moves the element's 2 kW by a few percent.
  */
-export function hotWaterW(plan: YearPlan, days: readonly Day[], toW: Float64Array, yearWh: number): Float64Array {
+export function hotWaterYear({ seed, hotWaterWh }: YearPlan, days: readonly Day[], sheet: Sheet): void {
+  const { valuesW } = sheet;
   let heatsUntil = 0;
   for (const day of days) {
-    const luck = chance(plan.seed, `house/hot water/${day.key}`);
-    const draws = countOf(luck, (day.bustle * yearWh) / 365 / DRAW_WH);
+    const luck = chance(seed, `house/hot water/${day.key}`);
+    const draws = countOf(luck, (day.bustle * hotWaterWh) / 365 / DRAW_WH);
     const starts = Array.from({ length: draws }, () => hourOf(luck, DRAW_HOURS[day.kind]) * MINUTES_PER_H + luck.uniform() * 60);
     for (const start of starts.sort((a, b) => a - b)) {
       const from = Math.max(heatsUntil, day.firstMinute + Math.floor(start));
       heatsUntil = from + Math.round((DRAW_WH / ELEMENT_W) * MINUTES_PER_H * (0.5 + luck.uniform()));
-      if (heatsUntil > 0) toW.fill(ELEMENT_W, Math.max(0, from), heatsUntil);
+      // Minutes outside the year are dropped.
+      const [first, end] = [Math.max(0, from), Math.min(valuesW.length, heatsUntil)];
+      if (end <= first) continue;
+      valuesW.fill(ELEMENT_W, first, end);
+      sheet.sumW += ELEMENT_W * (end - first);
     }
   }
-  return toW;
 }
 
 /** Middle of Europe, from memory: mean of the year, half the swing between January and July, and the weather's own moods, K. */
@@ -52,7 +57,7 @@ const CYCLE_MIN = 50;
  * It follows the season and a mood of its own from day to day, not the weather of the run: the load of the house is the same
  * whichever weather meets it. Own estimate; the caller scales it to the year's energy, which sets the power.
  */
-export function heatPumpShare(plan: YearPlan, days: readonly Day[], to: Float64Array): Float64Array {
+export function heatPumpYear(plan: YearPlan, days: readonly Day[], sheet: Sheet): void {
   for (const day of days) {
     if (day.firstMinute < 0) continue;
     const luck = chance(plan.seed, `house/heat pump/${day.key}`);
@@ -63,9 +68,11 @@ export function heatPumpShare(plan: YearPlan, days: readonly Day[], to: Float64A
       const vary = 0.7 + 0.6 * luck.uniform();
       const from = Math.max(0, Math.round(at));
       const until = Math.min(MINUTES_PER_DAY, Math.round(at + vary * runMin));
-      if (until > from) to.fill(1, day.firstMinute + from, day.firstMinute + until);
+      if (until > from) {
+        sheet.valuesW.fill(1, day.firstMinute + from, day.firstMinute + until);
+        sheet.sumW += until - from;
+      }
       at += vary * CYCLE_MIN;
     }
   }
-  return to;
 }

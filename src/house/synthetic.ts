@@ -2,7 +2,10 @@ import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../ba
 import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
 import { LAMP_LATITUDE_DEG } from './defaults.ts';
 import { meansOnSteps } from './steps.ts';
+import type { Sheet } from './sheet.ts';
 import { type Holiday, type HouseYear, houseYear, type YearPlan } from './year.ts';
+
+const MINUTES_PER_H = 60;
 
 /** A household that is to be made up. */
 export interface HouseholdOptions {
@@ -58,11 +61,13 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): P
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
     const house = houseYear(plan, year, grid.zone);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
-    const spreadWh = energyWh(house.spreadW);
     // A run of just this year takes over its sheets: fresh memory costs more than the sums that fill it.
     const isWhole = offset === 0 && house.minutes.steps === minutes;
-    loads ??= isWhole ? [...house.applianceW] : [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
-    for (const [phase, toW] of loads.entries()) layPhase(toW, offset, house, phase, targetWh(options, phase), spreadWh);
+    const [one, two, three] = house.appliances;
+    loads ??= isWhole
+      ? [one.valuesW, two.valuesW, three.valuesW]
+      : [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
+    layYear(loads, offset, house, options);
     layHeat(loads, offset, house, options);
   }
   if (loads === null) throw new RangeError(`grid of ${grid.steps} steps: must touch a calendar year`);
@@ -83,8 +88,6 @@ export function typicalAnnualWh(people: number): number {
   const [three, four] = [3_720_000, 4_085_000];
   return [1_900_000, 2_890_000, three][people - 1] ?? four + (people - 4) * (four - three);
 }
-
-const targetWh = (options: HouseholdOptions, phase: number): number => options.annualWh * (options.phaseSplit[phase] ?? 0);
 
 function planOf(options: HouseholdOptions): YearPlan {
   const { annualWh, people, seed, phaseSplit, latitudeDeg = LAMP_LATITUDE_DEG } = options;
@@ -123,50 +126,50 @@ function applianceYears(people: number, activity: number): { name: string; yearW
   return [...used, ...cold].sort((a, b) => b.yearWh - a.yearWh);
 }
 
-/** One phase of a year, scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
-function layPhase(
-  toW: Float64Array,
-  offset: number,
-  { applianceW: allW, spreadW }: HouseYear,
-  phase: number,
-  yearWh: number,
-  spreadWh: number,
-): void {
-  const applianceW = allW[phase] ?? spreadW;
-  const applianceWh = energyWh(applianceW);
-  const spreadShare = Math.max(0, yearWh - applianceWh) / spreadWh;
-  // 1, unless the appliances alone take more than the phase may have in the year.
-  const applianceShare = applianceWh > yearWh ? yearWh / applianceWh : 1;
-  const from = Math.max(0, -offset);
-  const end = Math.min(applianceW.length, toW.length - offset);
-  for (let m = from; m < end; m++) {
-    toW[m + offset] = applianceShare * (applianceW[m] ?? 0) + spreadShare * (spreadW[m] ?? 0);
+/** A year, each phase scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
+function layYear([load1W, load2W, load3W]: PhaseLoads, offset: number, house: HouseYear, options: HouseholdOptions): void {
+  const [one, two, three] = house.appliances;
+  const spreadW = house.spread.valuesW;
+  const [part1, spread1] = sharesOf(house, 0, options);
+  const [part2, spread2] = sharesOf(house, 1, options);
+  const [part3, spread3] = sharesOf(house, 2, options);
+  const end = Math.min(spreadW.length, load1W.length - offset);
+  // All phases in one walk: what is spread is read once.
+  for (let m = Math.max(0, -offset); m < end; m++) {
+    const spread = spreadW[m]!;
+    load1W[m + offset] = part1 * one.valuesW[m]! + spread1 * spread;
+    load2W[m + offset] = part2 * two.valuesW[m]! + spread2 * spread;
+    load3W[m + offset] = part3 * three.valuesW[m]! + spread3 * spread;
   }
+}
+
+/** Which part of its appliances and of the spread load a phase has. */
+function sharesOf({ appliances, spread }: HouseYear, phase: Phase, options: HouseholdOptions): readonly [number, number] {
+  const yearWh = options.annualWh * options.phaseSplit[phase];
+  const applianceWh = energyWh(appliances[phase]);
+  // 1, unless the appliances alone take more than the phase may have in the year.
+  return [applianceWh > yearWh ? yearWh / applianceWh : 1, Math.max(0, yearWh - applianceWh) / energyWh(spread)];
 }
 
 /** Hot water and heat pump of a year, each scaled to its energy, onto the run's minutes. */
-function layHeat(loads: PhaseLoads, offset: number, house: HouseYear, options: HouseholdOptions): void {
+function layHeat(loads: PhaseLoads, offset: number, { hotWater, heatPump }: HouseYear, options: HouseholdOptions): void {
   const { phaseSplit, hotWaterWh = 0, heatPumpWh = 0 } = options;
-  if (house.hotWaterW !== null) {
+  if (hotWater !== null) {
     const phase = phaseSplit.indexOf(Math.max(...phaseSplit));
-    addScaled(loads[phase] ?? loads[0], offset, house.hotWaterW, hotWaterWh / energyWh(house.hotWaterW));
+    addScaled(loads[phase] ?? loads[0], offset, hotWater, hotWaterWh / energyWh(hotWater));
   }
-  if (house.heatPumpShare === null) return;
-  const ratedW = heatPumpWh / energyWh(house.heatPumpShare);
-  for (const [phase, toW] of loads.entries()) addScaled(toW, offset, house.heatPumpShare, ratedW * (phaseSplit[phase] ?? 0));
+  if (heatPump === null) return;
+  const ratedW = heatPumpWh / energyWh(heatPump);
+  for (const [phase, toW] of loads.entries()) addScaled(toW, offset, heatPump, ratedW * (phaseSplit[phase] ?? 0));
 }
 
-function addScaled(toW: Float64Array, offset: number, yearW: Float64Array, factor: number): void {
+function addScaled(toW: Float64Array, offset: number, { valuesW }: Sheet, factor: number): void {
   if (!Number.isFinite(factor)) return;
-  const end = Math.min(yearW.length, toW.length - offset);
-  for (let m = Math.max(0, -offset); m < end; m++) toW[m + offset] = (toW[m + offset] ?? 0) + factor * (yearW[m] ?? 0);
+  const end = Math.min(valuesW.length, toW.length - offset);
+  for (let m = Math.max(0, -offset); m < end; m++) toW[m + offset] = toW[m + offset]! + factor * valuesW[m]!;
 }
 
-function energyWh(minuteW: Float64Array): number {
-  let sum = 0;
-  for (let m = 0; m < minuteW.length; m++) sum += minuteW[m] ?? 0;
-  return sum / 60;
-}
+const energyWh = ({ sumW }: Sheet): number => sumW / MINUTES_PER_H;
 
 function refuseNonsense({ annualWh, people, phaseSplit, hotWaterWh = 0, heatPumpWh = 0 }: HouseholdOptions): void {
   for (const [name, wh] of Object.entries({ annualWh, hotWaterWh, heatPumpWh }))

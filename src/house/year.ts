@@ -25,7 +25,8 @@ import {
 } from './appliances.ts';
 import { darknessShare, dayLengthH, winterness } from './daylight.ts';
 import { countOf, hourOf } from './draws.ts';
-import { heatPumpShare, hotWaterW } from './heat.ts';
+import { heatPumpYear, hotWaterYear } from './heat.ts';
+import type { Sheet } from './sheet.ts';
 
 const MINUTES_PER_DAY = 1440;
 const MINUTES_PER_H = 60;
@@ -59,11 +60,11 @@ export interface Holiday {
 export interface HouseYear {
   /** The year's minutes. */
   readonly minutes: TimeGrid;
-  readonly applianceW: readonly [Float64Array, Float64Array, Float64Array];
-  readonly spreadW: Float64Array;
+  readonly appliances: readonly [Sheet, Sheet, Sheet];
+  readonly spread: Sheet;
   /** A storage heater of hot water, and a heat pump as a share of its power; null where there is none. */
-  readonly hotWaterW: Float64Array | null;
-  readonly heatPumpShare: Float64Array | null;
+  readonly hotWater: Sheet | null;
+  readonly heatPump: Sheet | null;
 }
 
 /**
@@ -78,41 +79,41 @@ export function houseYear(plan: YearPlan, year: number, zone: Zone): HouseYear {
   const days = Array.from({ length: dayCount + 1 }, (_, i) =>
     dayOf(plan, firstDayMs + (i - 1) * MS_PER_DAY, (i - 1) * MINUTES_PER_DAY),
   );
-  // One sheet for all, wiped before each: fresh memory costs more than the model that writes it.
-  const wallW = new Float64Array(dayCount * MINUTES_PER_DAY);
-  const real = (write: (toW: Float64Array) => Float64Array): Float64Array => onRealMinutes(write(wallW.fill(0)), minutes);
-  const appliancesOn = (phase: number): Float64Array => real((toW) => applianceYear(plan, days, phase, toW));
+  const written = (write: (sheet: Sheet) => void): Sheet => {
+    const sheet = { valuesW: new Float64Array(dayCount * MINUTES_PER_DAY), sumW: 0 };
+    write(sheet);
+    return onRealMinutes(sheet, minutes);
+  };
+  const appliancesOn = (phase: number): Sheet => written((sheet) => applianceYear(plan, days, phase, sheet));
   return {
     minutes,
-    applianceW: [appliancesOn(0), appliancesOn(1), appliancesOn(2)],
-    spreadW: real((toW) => spreadYear(plan, days, minutes, toW)),
-    hotWaterW: plan.hotWaterWh > 0 ? real((toW) => hotWaterW(plan, days, toW, plan.hotWaterWh)) : null,
-    heatPumpShare: plan.heatPumpWh > 0 ? real((toW) => heatPumpShare(plan, days, toW)) : null,
+    appliances: [appliancesOn(0), appliancesOn(1), appliancesOn(2)],
+    spread: written((sheet) => spreadYear(plan, days, minutes, sheet)),
+    hotWater: plan.hotWaterWh > 0 ? written((sheet) => hotWaterYear(plan, days, sheet)) : null,
+    heatPump: plan.heatPumpWh > 0 ? written((sheet) => heatPumpYear(plan, days, sheet)) : null,
   };
 }
 
 /** What appliances draw on a phase. */
-function applianceYear(plan: YearPlan, days: readonly Day[], phase: number, toW: Float64Array): Float64Array {
+function applianceYear(plan: YearPlan, days: readonly Day[], phase: number, sheet: Sheet): void {
   const isHere = ({ name }: { readonly name: string }): boolean => (plan.phaseOf.get(name) ?? 0) === phase;
   const used = APPLIANCES.filter(isHere);
   const cooling = COLD_APPLIANCES.filter(isHere);
   for (const day of days) {
-    for (const appliance of used) useAppliance(toW, appliance, plan, day);
+    for (const appliance of used) useAppliance(sheet, appliance, plan, day);
     if (day.firstMinute < 0) continue;
-    for (const cold of cooling) runCold(toW, cold, plan, day);
+    for (const cold of cooling) runCold(sheet, cold, plan, day);
   }
-  return toW;
 }
 
 /** What is spread over the house; lamps follow the sun, whose noon moves with the clocks. */
-function spreadYear(plan: YearPlan, days: readonly Day[], minutes: TimeGrid, toW: Float64Array): Float64Array {
+function spreadYear(plan: YearPlan, days: readonly Day[], minutes: TimeGrid, sheet: Sheet): void {
   const { zone } = minutes;
   const standardOffsetS = Math.min(...zone.changes.map((change) => change.offsetS));
   for (const day of days.slice(1)) {
     const noonMs = stepStartMs(minutes, minutes.dayStart[day.firstMinute / MINUTES_PER_DAY] ?? 0) + MS_PER_DAY / 2;
-    addSpread(toW, plan, day, 12 + (offsetSAt(zone, noonMs) - standardOffsetS) / S_PER_H);
+    addSpread(sheet, plan, day, 12 + (offsetSAt(zone, noonMs) - standardOffsetS) / S_PER_H);
   }
-  return toW;
 }
 
 /** A day as it is lived. */
@@ -145,7 +146,7 @@ function dayOf(plan: YearPlan, dayMs: number, firstMinute: number): Day {
 }
 
 /** All uses of an appliance that begin on a day. */
-function useAppliance(toW: Float64Array, appliance: Appliance, plan: YearPlan, day: Day): void {
+function useAppliance(sheet: Sheet, appliance: Appliance, plan: YearPlan, day: Day): void {
   const luck = chance(plan.seed, `house/${appliance.name}/${day.key}`);
   const usual = appliance.usesPerDay + appliance.usesPerPersonDay * plan.people;
   const season = 1 + appliance.seasonSwing * day.winterness;
@@ -153,23 +154,29 @@ function useAppliance(toW: Float64Array, appliance: Appliance, plan: YearPlan, d
   const hours = appliance.hours[day.kind];
   for (let use = 0; use < uses; use++) {
     const start = day.firstMinute + hourOf(luck, hours) * MINUTES_PER_H + Math.floor(luck.uniform() * MINUTES_PER_H);
-    runOnce(toW, appliance, start, luck);
+    runOnce(sheet, appliance, start, luck);
   }
 }
 
 /** One use: its stages one after the other, each up to a fifth shorter or longer. Minutes outside the year are dropped. */
-function runOnce(toW: Float64Array, appliance: Appliance, start: number, luck: Chance): void {
+function runOnce(sheet: Sheet, appliance: Appliance, start: number, luck: Chance): void {
+  const { valuesW } = sheet;
   let minute = start;
   for (const stage of appliance.stages) {
     const length = Math.max(1, Math.round(stage.minutes * (0.8 + 0.4 * luck.uniform())));
+    let heating = 0;
     for (let m = 0; m < length; m++, minute++) {
-      if (minute >= 0 && minute < toW.length && heats(stage, m)) toW[minute] = (toW[minute] ?? 0) + stage.powerW;
+      if (minute < 0 || minute >= valuesW.length || !heats(stage, m)) continue;
+      valuesW[minute] = (valuesW[minute] ?? 0) + stage.powerW;
+      heating++;
     }
+    sheet.sumW += heating * stage.powerW;
   }
 }
 
 /** A compressor's day: from a chance point of its cycle on, each on and off up to a fifth shorter or longer. */
-function runCold(toW: Float64Array, cold: ColdAppliance, plan: YearPlan, day: Day): void {
+function runCold(sheet: Sheet, cold: ColdAppliance, plan: YearPlan, day: Day): void {
+  const { valuesW } = sheet;
   const luck = chance(plan.seed, `house/${cold.name}/${day.key}`);
   const powerW = cold.powerW * plan.activity;
   // A warm kitchen lengthens the run by an eighth.
@@ -177,8 +184,10 @@ function runCold(toW: Float64Array, cold: ColdAppliance, plan: YearPlan, day: Da
   const vary = (minutes: number): number => Math.round(minutes * (0.8 + 0.4 * luck.uniform()));
   let minute = -Math.floor(luck.uniform() * (onMin + cold.offMin));
   while (minute < MINUTES_PER_DAY) {
+    const on = Math.max(0, minute);
     const off = Math.min(MINUTES_PER_DAY, minute + vary(onMin));
-    for (let m = Math.max(0, minute); m < off; m++) toW[day.firstMinute + m] = (toW[day.firstMinute + m] ?? 0) + powerW;
+    for (let m = day.firstMinute + on; m < day.firstMinute + off; m++) valuesW[m] = (valuesW[m] ?? 0) + powerW;
+    sheet.sumW += Math.max(0, off - on) * powerW;
     minute = off + vary(cold.offMin);
   }
 }
@@ -190,7 +199,8 @@ const SPREAD_BY_MINUTE = {
 };
 
 /** A day of what is spread over the house: standing load, heating pump, screens, lamps. */
-function addSpread(toW: Float64Array, plan: YearPlan, day: Day, noonH: number): void {
+function addSpread(sheet: Sheet, plan: YearPlan, day: Day, noonH: number): void {
+  const { valuesW } = sheet;
   const luck = chance(plan.seed, `house/spread/${day.key}`);
   const { screens, lamps } = SPREAD_BY_MINUTE[day.kind];
   const standingW = SPREAD.standingW + SPREAD.standingPerPersonW * plan.people;
@@ -198,14 +208,18 @@ function addSpread(toW: Float64Array, plan: YearPlan, day: Day, noonH: number): 
   const lampsW = (SPREAD.lampsW + SPREAD.lampsPerPersonW * plan.people) * day.bustle;
   const screensSeason = 1 + SPREAD.screensSeasonSwing * day.winterness;
   const allScreensW = (SPREAD.screensW + SPREAD.screensPerPersonW * plan.people) * day.bustle * screensSeason;
-  let screensW = 0;
-  for (let m = 0; m < MINUTES_PER_DAY; m++) {
-    if (m % SCREEN_BLOCK_MIN === 0) {
-      screensW = allScreensW * (0.5 + luck.uniform());
+  const steadyW = standingW + pumpW;
+  let sumW = 0;
+  for (let block = 0; block < MINUTES_PER_DAY; block += SCREEN_BLOCK_MIN) {
+    const screensW = allScreensW * (0.5 + luck.uniform());
+    for (let m = block; m < block + SCREEN_BLOCK_MIN; m++) {
+      const darkW = lampsW * darknessShare(m / MINUTES_PER_H, noonH, day.lengthH);
+      const valueW = steadyW + screensW * screens[m]! + darkW * lamps[m]!;
+      valuesW[day.firstMinute + m] = valueW;
+      sumW += valueW;
     }
-    const darkW = lampsW * darknessShare(m / MINUTES_PER_H, noonH, day.lengthH);
-    toW[day.firstMinute + m] = standingW + pumpW + screensW * (screens[m] ?? 0) + darkW * (lamps[m] ?? 0);
   }
+  sheet.sumW += sumW;
 }
 
 /** Percent at each full hour, as a share at each minute. */
@@ -217,18 +231,35 @@ function byMinute(hourPercent: readonly number[]): Float64Array {
   });
 }
 
-/** From days of 1440 minutes on the wall to the minutes that pass: the spring gap is left out, the autumn hour comes twice. */
-function onRealMinutes(wallW: Float64Array, minutes: TimeGrid): Float64Array {
-  const realW = new Float64Array(minutes.steps);
+/**
+ * From days of 1440 minutes on the wall to the minutes that pass: the spring gap is left out, the autumn hour comes twice.
+ *
+ * North of the equator a year loses its hour first: then no minute moves to a later place, and all move on the sheet they stand on
+ * (fresh memory costs more than the model that writes it).
+ */
+function onRealMinutes(sheet: Sheet, minutes: TimeGrid): Sheet {
+  const { valuesW: wallW } = sheet;
+  const { dayStart, steps } = minutes;
+  const neverLater = dayStart.every((first, d) => first <= d * MINUTES_PER_DAY);
+  const realW = neverLater && steps === wallW.length ? wallW : new Float64Array(steps);
+  let { sumW } = sheet;
   for (let d = 0; d < minutes.dayMs.length; d++) {
-    const first = minutes.dayStart[d] ?? 0;
-    const end = minutes.dayStart[d + 1] ?? first;
+    const first = dayStart[d]!;
+    const end = dayStart[d + 1]!;
     const wallFirst = d * MINUTES_PER_DAY;
-    if (end - first === MINUTES_PER_DAY) realW.set(wallW.subarray(wallFirst, wallFirst + MINUTES_PER_DAY), first);
-    else for (let k = first; k < end; k++) realW[k] = wallW[wallFirst + wallMinute(minutes, d, k)] ?? 0;
+    const wallDayW = wallW.subarray(wallFirst, wallFirst + MINUTES_PER_DAY);
+    if (end - first === MINUTES_PER_DAY) {
+      if (realW !== wallW || first !== wallFirst) realW.set(wallDayW, first);
+      continue;
+    }
+    sumW -= sumOf(wallDayW);
+    for (let k = first; k < end; k++) realW[k] = wallDayW[wallMinute(minutes, d, k)]!;
+    sumW += sumOf(realW.subarray(first, end));
   }
-  return realW;
+  return { valuesW: realW, sumW };
 }
+
+const sumOf = (valuesW: Float64Array): number => valuesW.reduce((sum, value) => sum + value, 0);
 
 /** Minute of its local day that the wall shows at minute `k` of the year, kept within the day. */
 function wallMinute(minutes: TimeGrid, d: number, k: number): number {
