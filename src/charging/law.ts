@@ -218,10 +218,10 @@ function charging(point: PointState, rules: PointRules, sight: Sight): StateCode
   const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
   const phases = point.onMost ? rules.most : rules.least;
   if (sight.strayCurrent) return breakOff(point, rules, sight, phases);
-  if (ceilingA < phases.minA) return heldWhileCharging(point, rules, sight, phases, ceilingA);
+  if (ceilingA < phases.minA) return heldWhileCharging(point, rules, sight);
   const mayUseMost = rules.switches && !point.onMost && sight.ceilingMostA >= rules.most.minA;
   if (sight.must) {
-    if (mayUseMost) return switchTo(point, rules, true, sight.availableMostW, 0);
+    if (mayUseMost) return switchTo(point, rules, sight, true, 0);
     // Rules 7 to 9 rest while rule 11 holds; their counts start afresh when it ends.
     clearCounts(point);
     point.offeredA = ceilingA;
@@ -230,17 +230,19 @@ function charging(point: PointState, rules: PointRules, sight: Sight): StateCode
   count(point, rules, sight);
   if (point.lackedLeast > rules.stopSteps) return stall(point, rules, sight, phases);
   if (mayUseMost && point.stoodMost > rules.upSteps) {
-    return switchTo(point, rules, true, sight.availableMostW, point.stoodMost - 1);
+    return switchTo(point, rules, sight, true, point.stoodMost - 1);
   }
   if (rules.switches && point.onMost && point.lackedMost > rules.downSteps && point.stoodLeast > 0) {
-    if (sight.ceilingLeastA >= rules.least.minA) return switchTo(point, rules, false, sight.availableMostW, point.lackedMost - 1);
+    if (sight.ceilingLeastA >= rules.least.minA) return switchTo(point, rules, sight, false, point.lackedMost - 1);
   }
-  return offer(point, rules, phases, point.onMost ? sight.availableMostW : sight.availableLeastW, ceilingA);
+  return offer(point, rules, sight);
 }
 
 /** Rule 6: nothing from this step on, which is the first of waiting and of the rest. */
-function heldWhileCharging(point: PointState, rules: PointRules, sight: Sight, phases: PhaseRules, ceilingA: number): StateCode {
+function heldWhileCharging(point: PointState, rules: PointRules, sight: Sight): StateCode {
+  const phases = point.onMost ? rules.most : rules.least;
   const availableW = point.onMost ? sight.availableMostW : sight.availableLeastW;
+  const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
   note(point, Event.hold, phases.n, 0, availableW, phases.wPerA * ceilingA, 0);
   const limit = point.onMost ? sight.limitMost : sight.limitLeast;
   begin(point, Doing.waiting);
@@ -267,10 +269,10 @@ function stall(point: PointState, rules: PointRules, sight: Sight, phases: Phase
 }
 
 /** Rules 8 and 9: nothing for the pause, this step being its first. */
-function switchTo(point: PointState, rules: PointRules, onMost: boolean, availableW: number, heldSteps: number): StateCode {
+function switchTo(point: PointState, rules: PointRules, sight: Sight, onMost: boolean, heldSteps: number): StateCode {
   const from = point.onMost ? rules.most : rules.least;
   const to = onMost ? rules.most : rules.least;
-  note(point, Event.switch, from.n, to.n, availableW, rules.most.thresholdW, heldSteps);
+  note(point, Event.switch, from.n, to.n, sight.availableMostW, rules.most.thresholdW, heldSteps);
   begin(point, Doing.switching);
   point.onMost = onMost;
   point.leftSteps = rules.pauseSteps - 1;
@@ -278,7 +280,10 @@ function switchTo(point: PointState, rules: PointRules, onMost: boolean, availab
 }
 
 /** Rule 10: the current, and the name of the step. */
-function offer(point: PointState, rules: PointRules, phases: PhaseRules, availableW: number, ceilingA: number): StateCode {
+function offer(point: PointState, rules: PointRules, sight: Sight): StateCode {
+  const phases = point.onMost ? rules.most : rules.least;
+  const availableW = point.onMost ? sight.availableMostW : sight.availableLeastW;
+  const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
   const aimW = rules.proportional ? availableW / rules.surplusShare : Math.max(availableW, phases.minW);
   // A share of 0 asks for no sun at all: no bound (0 / 0 included).
   const aimA = rules.proportional && rules.surplusShare === 0 ? Infinity : aimW / phases.wPerA;

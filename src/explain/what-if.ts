@@ -1,7 +1,7 @@
 import { WH_PER_KWH } from '../base/index.ts';
 import type { Scenario } from '../scenario/index.ts';
 import {
-  freshColumns,
+  columnStore,
   moneyOf,
   type Plan,
   type Prices,
@@ -67,10 +67,10 @@ export function whatIfs(scenario: Scenario, run: Run, profiles: ProfilesWithWeat
   const airC = profiles.weather?.airC ?? null;
   const prices = scenario.tariff === null ? null : pricesOf(scenario.tariff, scenario.grid);
   const isWhole = days.firstDay === 0 && days.endDay === run.grid.dayMs.length;
-  const shared = isWhole ? freshColumns(run.plan, profiles) : undefined;
+  const store = columnStore();
   const outcome = (plan: Plan, on: Profiles): WhatIfOutcome => {
     const done = isWhole
-      ? runPlan(plan, on, on.pvW === profiles.pvW ? shared : undefined)
+      ? runPlan(plan, on, store(plan, on))
       : runPlan(planOfDays(plan, run, days), profilesOfDays(on, run, days));
     return outcomeOf(done, scenario, prices === null ? null : pricesOfDays(prices, run, days));
   };

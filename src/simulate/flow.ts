@@ -11,8 +11,7 @@ import type { Site } from './site.ts';
  */
 export function settle(site: Site, plan: Plan, points: readonly PointRun[]): void {
   if (plan.isPlain) {
-    settleNet(site, plan, points);
-    site.gridExportW = site.spareW;
+    serveCars(Math.max(0, site.netW), points);
     return;
   }
   const idleCurtailedW = plan.exportLimitW < Infinity ? curtailedWithoutCarsW(site, plan) : 0;
@@ -43,16 +42,21 @@ function heatLast(site: Site, diverter: Diverter): void {
 
 /** One meter for the sum of the phases. */
 function settleNet(site: Site, plan: Plan, points: readonly PointRun[]): void {
-  let leftW = Math.max(0, site.netW);
   site.gridImportW = Math.max(0, -site.netW);
+  site.spareW = serveCars(Math.max(0, site.netW), points);
+  for (let i = 0; i < points.length; i++) site.gridImportW += points[i]!.powerW - points[i]!.pvW;
+  if (plan.battery !== null) settleBattery(site, plan.battery, points);
+}
+
+/** PV goes to the cars in list order. @returns what is to spare then, W */
+function serveCars(leftW: number, points: readonly PointRun[]): number {
+  let spareW = leftW;
   for (let i = 0; i < points.length; i++) {
     const point = points[i]!;
-    point.pvW = Math.min(point.powerW, leftW);
-    leftW -= point.pvW;
-    site.gridImportW += point.powerW - point.pvW;
+    point.pvW = Math.min(point.powerW, spareW);
+    spareW -= point.pvW;
   }
-  site.spareW = leftW;
-  if (plan.battery !== null) settleBattery(site, plan.battery, points);
+  return spareW;
 }
 
 /** What the battery makes of the step: it takes from what is to spare, or gives to what is lacking. */

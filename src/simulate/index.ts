@@ -5,7 +5,7 @@
  * charging's. Left out: voltage, reactive power, harmonics, the measuring lag inside one step. Start reading at `loop.ts`.
  */
 export { columnStore } from './buffers.ts';
-export { carCurrentA, carGridW, freshColumns, lineCurrentA } from './columns.ts';
+export { type Buffers, carCurrentA, carGridW, columnsOf, freshColumns, lineCurrentA } from './columns.ts';
 export * from './figures.ts';
 export { emptyPointTally, tally } from './ledger.ts';
 export { runLoop } from './loop.ts';

@@ -61,7 +61,8 @@ export const emptyPointTally = (): PointTally => ({
 function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], from: number, to: number): Tally {
   const stepH = plan.grid.stepS / S_PER_H;
   const sums = emptyTally(0);
-  addHouse(sums, columns, from, to);
+  if (plan.isPlain) addPlain(sums, columns, from, to);
+  else addHouse(sums, columns, from, to);
   // What a household does not have stays at zero and need not be added up.
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
   if (plan.battery !== null) addBattery(sums, columns, from, to);
@@ -81,6 +82,33 @@ const HOUSE_KEYS = [
   'batteryInWh',
   'batteryOutWh',
 ] as const;
+
+/** A plain household's meter is not read but worked out on the way: a third of the memory. */
+function addPlain(sums: Tally, { pvW, loadW, points }: Columns, from: number, to: number): void {
+  let pv = 0;
+  let load = 0;
+  let gridImport = 0;
+  let gridExport = 0;
+  for (let k = from; k < to; k++) {
+    const netW = pvW[k]! - loadW[k]!;
+    let spareW = Math.max(0, netW);
+    let importW = spareW - netW;
+    for (let i = 0; i < points.length; i++) {
+      const car = points[i]!;
+      if (car.phases[k] === 0) continue;
+      spareW -= car.pvW[k]!;
+      importW += car.powerW[k]! - car.pvW[k]!;
+    }
+    pv += pvW[k]!;
+    load += loadW[k]!;
+    gridImport += importW;
+    gridExport += spareW;
+  }
+  sums.pvWh = pv;
+  sums.loadWh = load;
+  sums.gridImportWh = gridImport;
+  sums.gridExportWh = gridExport;
+}
 
 /** Four sums in one walk: each has to wait for its own last addition, not for the others'. */
 function addHouse(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns, from: number, to: number): void {

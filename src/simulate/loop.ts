@@ -1,10 +1,10 @@
 import type { Headroom } from '../charging/index.ts';
 import { beginRodDay } from '../house/index.ts';
+import { type Buffers, wipe } from './columns.ts';
 import { heatFirst, settle } from './flow.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
 import { freshRun, type PointRun, runPoint } from './point.ts';
-import type { Columns } from './results.ts';
 import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
 
 /**
@@ -12,15 +12,16 @@ import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
  *
  * In every step `pv + import + battery out = house + cars + battery in + export + curtailed`.
  *
- * @param columns  buffers of `plan.grid.steps` values, overwritten
+ * @param buffers  columns of `plan.grid.steps` values, overwritten
  * @param log      where it is written down what happened; the run itself never reads it
  * @returns        the same log, in order of time
  */
-export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: Log = freshLog(plan.grid.stepS)): Log {
+export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: Log = freshLog(plan.grid.stepS)): Log {
   const { grid, pvShare, diverter } = plan;
   const { pvW, loadW } = profiles;
   const [load1W, load2W, load3W] = profiles.loadByPhaseW;
-  const { surplusW, gridImportW, gridExportW } = columns;
+  const { meter, worked } = columns;
+  wipe(columns);
   const site = freshSite(plan);
   const { netByPhaseW } = site;
   const headroom = freshHeadroom(plan);
@@ -31,11 +32,16 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: L
   const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
 
   let day = 0;
+  let workedFrom = 0;
 
   for (let k = 0; k < grid.steps; k++) {
     if (plan.isPlain && k > 0) {
-      k = skipIdle(k, site, plan, profiles, columns, points);
-      if (k === grid.steps) break;
+      const next = skipIdle(k, site, plan, profiles, columns, points);
+      if (next > k) {
+        worked.push(workedFrom, k);
+        workedFrom = k = next;
+        if (k === grid.steps) break;
+      }
     }
 
     // read
@@ -64,9 +70,11 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: L
     settle(site, plan, points);
 
     // write: in this very loop, since a function of its own would box every number on its way
-    surplusW[k] = site.surplusW;
-    gridImportW[k] = site.gridImportW;
-    gridExportW[k] = site.gridExportW;
+    if (meter !== null && !plan.isPlain) {
+      meter.surplusW[k] = site.surplusW;
+      meter.gridImportW[k] = site.gridImportW;
+      meter.gridExportW[k] = site.gridExportW;
+    }
     if (diverter !== null) columns.loadW[k] = loadW[k]! + site.rodW;
     if (isLimited) {
       columns.curtailedW[k] = site.curtailedW;
@@ -87,6 +95,8 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Columns, log: L
       if (hasBattery) car.batteryW[k] = point.batteryW;
     }
   }
+  // Elsewhere every step has been worked through, and will be again.
+  if (plan.isPlain) worked.push(workedFrom, grid.steps);
   return log;
 }
 
@@ -100,11 +110,11 @@ function allIdle(points: readonly PointRun[], k: number, site: Site): boolean {
 }
 
 /**
- * Goes through the steps in which no charge point does anything, nor could: nights, absences, full cars. Only the meter runs on.
+ * Goes through the steps in which no charge point does anything, nor could: nights, absences, full cars. Only the surplus runs on.
  *
  * @returns the first step from `k` on that has to be worked through by the law; the number of steps where there is none
  */
-function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns: Columns, points: readonly PointRun[]): number {
+function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): number {
   let until = plan.grid.steps;
   let belowW = Infinity;
   for (let i = 0; i < points.length; i++) {
@@ -113,41 +123,55 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
     if (idleUntil < until) until = idleUntil;
     if (idleBelowW < belowW) belowW = idleBelowW;
   }
-  const { pvW, loadW } = profiles;
-  const { surplusW, gridImportW, gridExportW } = columns;
-  const { reserveW } = plan;
-  let smoothedW = site.smoothedW;
-  let j = k;
-  for (; j < until; j++) {
-    const netW = pvW[j]! - loadW[j]!;
-    const nextW = smoothedW + site.weight * (netW - smoothedW);
-    if (nextW - reserveW >= belowW) break;
-    smoothedW = nextW;
-    surplusW[j] = netW;
-    const exportW = Math.max(0, netW);
-    gridExportW[j] = exportW;
-    gridImportW[j] = exportW - netW;
-  }
-  site.smoothedW = smoothedW;
+  const end = belowW === Infinity ? passBy(k, until, site, profiles) : lookOut(k, until, belowW + plan.reserveW, site, profiles);
   for (let i = 0; i < points.length; i++) {
-    const { state, phases, powerW, pvW: carPvW, soc } = columns.points[i]!;
-    state.fill(points[i]!.state, k, j);
-    phases.fill(0, k, j);
-    powerW.fill(0, k, j);
-    carPvW.fill(0, k, j);
-    soc.fill(points[i]!.soc, k, j);
+    const { state, phases, soc } = columns.points[i]!;
+    state.fill(points[i]!.state, k, end);
+    phases.fill(0, k, end);
+    soc.fill(points[i]!.soc, k, end);
   }
-  return j;
+  return end;
+}
+
+/** Steps in which no surplus matters: of the smoothed one only what has not faded at their end. @returns their end */
+function passBy(from: number, until: number, site: Site, { pvW, loadW }: Profiles): number {
+  const first = until - site.fadeSteps;
+  if (first > from) site.smoothedW = pvW[first]! - loadW[first]!;
+  for (let k = Math.max(from, first); k < until; k++) {
+    site.smoothedW += site.weight * (pvW[k]! - loadW[k]! - site.smoothedW);
+  }
+  return until;
+}
+
+/** Steps until the smoothed surplus reaches something. @returns the first that reaches it, or `until` */
+function lookOut(from: number, until: number, reachesW: number, site: Site, profiles: Profiles): number {
+  const { pvW, loadW } = profiles;
+  let k = from;
+  while (k < until && site.smoothedW < reachesW) {
+    // While the surplus is below, what is smoothed can not rise to it: most steps need no more than this look.
+    let below = k;
+    while (below < until && pvW[below]! - loadW[below]! < reachesW) below++;
+    k = passBy(k, below, site, profiles);
+    for (; k < until; k++) {
+      const netW = pvW[k]! - loadW[k]!;
+      if (netW < reachesW) break;
+      const nextW = site.smoothedW + site.weight * (netW - site.smoothedW);
+      if (nextW >= reachesW) return k;
+      site.smoothedW = nextW;
+    }
+  }
+  return k;
 }
 
 /** Rule 2: what the connection leaves in this step before any car draws. */
 function lookAtLimits(headroom: Headroom, limits: Limits, { netByPhaseW, netW }: Site, k: number): void {
-  const { plan, onlyFuse, allCarsA } = limits;
+  const { plan, roomyW, allCarsA } = limits;
+  headroom.roomyA = allCarsA;
+  if (-Math.min(netByPhaseW[0]!, netByPhaseW[1]!, netByPhaseW[2]!) <= roomyW) return;
   const house1W = Math.max(0, -netByPhaseW[0]!);
   const house2W = Math.max(0, -netByPhaseW[1]!);
   const house3W = Math.max(0, -netByPhaseW[2]!);
-  headroom.roomyA = onlyFuse ? plan.mainFuseA - Math.max(house1W, house2W, house3W) / plan.voltageV : -Infinity;
-  if (headroom.roomyA >= allCarsA) return;
+  headroom.roomyA = -Infinity;
   headroom.fuseA[0] = plan.mainFuseA - house1W / plan.voltageV;
   headroom.fuseA[1] = plan.mainFuseA - house2W / plan.voltageV;
   headroom.fuseA[2] = plan.mainFuseA - house3W / plan.voltageV;
@@ -159,13 +183,15 @@ function lookAtLimits(headroom: Headroom, limits: Limits, { netByPhaseW, netW }:
 /** What of the limits stays the same for all steps. */
 interface Limits {
   readonly plan: Plan;
-  /** No limit is set but the fuse: where it leaves as much as all cars together can draw, no charge point needs to look closer. */
-  readonly onlyFuse: boolean;
+  /** What all cars together can draw on a phase, A. */
   readonly allCarsA: number;
+  /** Where no phase of the house draws more than this, the fuse leaves as much as all cars can draw, W; below 0 where that is never so. */
+  readonly roomyW: number;
 }
 
-const limitsOf = (plan: Plan): Limits => ({
-  plan,
-  onlyFuse: plan.imbalanceA === Infinity && plan.contractW === Infinity && plan.dimmedToW === null,
-  allCarsA: plan.points.reduce((sum, { rules, car }) => sum + Math.max(rules.most.maxA, car.maxA), 0),
-});
+function limitsOf(plan: Plan): Limits {
+  const allCarsA = plan.points.reduce((sum, { rules, car }) => sum + Math.max(rules.most.maxA, car.maxA), 0);
+  const onlyFuse = plan.imbalanceA === Infinity && plan.contractW === Infinity && plan.dimmedToW === null;
+  const roomyW = (plan.mainFuseA - allCarsA) * plan.voltageV;
+  return { plan, allCarsA, roomyW: onlyFuse && roomyW >= 0 ? roomyW : -Infinity };
+}

@@ -15,7 +15,7 @@ import {
   stepPoint,
 } from '../charging/index.ts';
 import { dcPowerW, plugsIn, taperedCurrentA, tripDemand } from '../vehicle/index.ts';
-import { type Log, logEvent } from './log.ts';
+import { type Deciding, type Log, logEvent } from './log.ts';
 import type { Plan, PointPlan } from './plan.ts';
 import type { PointColumns } from './results.ts';
 import { availableByPhaseW, type Site } from './site.ts';
@@ -35,10 +35,12 @@ export interface PointRun {
   readonly sight: Sight;
   /** Whether rule 11 can ever ask for anything here. */
   readonly hasNeeds: boolean;
+  /** No charge point comes after this one, and no battery, rod, limit or phase looks at what it leaves. */
+  readonly leavesNothing: boolean;
   /** Index of the stay that runs or comes next, and the step at which the stays next have something to say. */
   stay: number;
   changeStep: number;
-  /** Before this step no departure presses, with what is in the battery now. */
+  /** Before this step no departure presses: with what was in the battery when it was reckoned, so with more all the less. */
   pressStep: number;
   /** Up to before this step it can go on doing nothing, and the surplus below which it does; set while no power flows. */
   idleUntil: number;
@@ -69,6 +71,7 @@ export function freshRun(house: Plan, index: number, columns: PointColumns, log:
     law: freshPoint(),
     sight: freshSight(),
     hasNeeds: plan.needs.floorWh > 0 || plan.needs.departureWh > 0,
+    leavesNothing: house.isPlain && index === house.points.length - 1,
     stay: 0,
     changeStep: 0,
     pressStep: 0,
@@ -94,8 +97,9 @@ export function runPoint(run: PointRun, k: number, site: Site, headroom: Headroo
   if (run.state !== before || law.event !== Event.none || sight.arrives) tell(run, k, before, site);
   if (law.offeredA > 0) draw(run);
   else if (run.phases > 0) rest(run);
-  if (run.powerW > 0) occupy(run, site, headroom);
-  else goIdle(run);
+  if (run.powerW === 0) goIdle(run);
+  // What the last car of a plain household leaves, nobody asks for.
+  else if (!run.leavesNothing) occupy(run, site, headroom);
 }
 
 function decide(run: PointRun, k: number, site: Site, headroom: Headroom): StateCode {
@@ -147,6 +151,8 @@ function mustNow(run: PointRun, k: number): boolean {
   if (run.mustWh === 0 && k < run.pressStep && run.storedWh >= needs.floorWh) return false;
   const timeLeftS = run.plan.presence.departS[run.stay]! - k * run.log.stepS;
   run.mustWh = mustChargeForWh(needs, run.mustWh, run.storedWh, timeLeftS);
+  // What was charged since it was last reckoned puts it off.
+  if (run.mustWh === 0) run.pressStep = pressStepOf(run);
   return run.mustWh > 0;
 }
 
@@ -220,7 +226,6 @@ function draw(run: PointRun): void {
   const part = storesWh > missingWh ? missingWh / storesWh : 1;
   run.storedWh = storesWh >= missingWh ? plan.car.targetWh : run.storedWh + storesWh;
   run.soc = run.storedWh / plan.car.capacityWh;
-  if (run.hasNeeds) run.pressStep = pressStepOf(run);
   run.phases = phases;
   run.powerW = fullW * part;
 }
@@ -257,13 +262,21 @@ function occupy(run: PointRun, site: Site, headroom: Headroom): void {
 /** Writes down what happened between the last step and this one. `run.phases` still holds the last step's. */
 function tell(run: PointRun, k: number, before: StateCode, site: Site): void {
   const { law, sight, log, index, state } = run;
-  const seen = { phasesFrom: run.phases, phasesTo: 0, decidingW: site.availableW, thresholdW: 0, heldSteps: 0 };
   const left = before !== State.away && (state === State.away || (sight.arrives && k > 0));
-  if (left) logEvent(log, k, index, Event.leave, seen, state);
-  if (sight.arrives) logEvent(log, k, index, Event.plugIn, { ...seen, phasesFrom: 0 }, state);
+  if (left) logEvent(log, k, index, Event.leave, seen(run.phases, 0, site), state);
+  if (sight.arrives) logEvent(log, k, index, Event.plugIn, seen(0, 0, site), state);
   if (law.event !== Event.none) logEvent(log, k, index, law.event, law, state);
   if (state === before) return;
-  if (state === State.must) logEvent(log, k, index, Event.must, { ...seen, phasesTo: run.phases }, state);
-  if (state === State.full) logEvent(log, k, index, Event.full, seen, state);
-  if (state === State.gaveUp) logEvent(log, k, index, Event.gaveUp, seen, state);
+  if (state === State.must) logEvent(log, k, index, Event.must, seen(run.phases, run.phases, site), state);
+  if (state === State.full) logEvent(log, k, index, Event.full, seen(run.phases, 0, site), state);
+  if (state === State.gaveUp) logEvent(log, k, index, Event.gaveUp, seen(run.phases, 0, site), state);
 }
+
+/** The numbers beside something that no threshold decided. */
+const seen = (phasesFrom: number, phasesTo: number, { availableW }: Site): Deciding => ({
+  phasesFrom,
+  phasesTo,
+  decidingW: availableW,
+  thresholdW: 0,
+  heldSteps: 0,
+});

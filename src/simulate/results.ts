@@ -19,18 +19,23 @@ export interface PointColumns {
   readonly soc: Float64Array;
 }
 
+/** What the meter counts of a house with its cars, a value per step: means over the step, W. */
+export interface MeterColumns {
+  /** PV less house, and less what a battery that comes first takes. */
+  readonly surplusW: Float64Array;
+  readonly gridImportW: Float64Array;
+  readonly gridExportW: Float64Array;
+}
+
 /** All that a run computed, a value per step: means over the step in W or A; `batterySoc` is at the step's end. */
-export interface Columns {
+export interface Columns extends MeterColumns {
   /** PV that the roof could give, W. */
   readonly pvW: Float64Array;
   /** The house without cars, a hot-water rod included. */
   readonly loadW: Float64Array;
-  readonly surplusW: Float64Array;
   /** Home battery, W, charging counts up. */
   readonly batteryW: Float64Array;
   readonly batterySoc: Float64Array;
-  readonly gridImportW: Float64Array;
-  readonly gridExportW: Float64Array;
   readonly curtailedW: Float64Array;
   /** PV that would have been curtailed had no car drawn, W. */
   readonly rescuedW: Float64Array;

@@ -1,24 +1,25 @@
 import type { Scenario } from '../scenario/index.ts';
-import { freshColumns } from './columns.ts';
+import { type Buffers, columnsOf, freshColumns } from './columns.ts';
 import { tally } from './ledger.ts';
 import { runLoop } from './loop.ts';
 import { type Plan, type Profiles, planOf } from './plan.ts';
 import { makeProfiles, type ProfilesWithWeather } from './profiles.ts';
-import type { Columns, Run } from './results.ts';
+import type { Run } from './results.ts';
 
 /**
  * Runs a plan over its profiles: columns, what happened, and the sums.
  *
  * @param profiles  as many values as the plan's grid has steps, all finite
- * @param columns   buffers made by `freshColumns` for a plan of the same shape; overwritten
+ * @param buffers   made by `freshColumns` for a plan of the same shape; overwritten
  * @throws RangeError  a profile of another length
  */
-export function runPlan(plan: Plan, profiles: Profiles, columns: Columns = freshColumns(plan, profiles)): Run {
+export function runPlan(plan: Plan, profiles: Profiles, buffers: Buffers = freshColumns(plan, profiles)): Run {
   const { steps } = plan.grid;
   for (const values of [profiles.pvW, profiles.loadW, ...profiles.loadByPhaseW]) {
     if (values.length !== steps) throw new RangeError(`profile of ${values.length} values: the grid has ${steps} steps`);
   }
-  const { events, drives } = runLoop(plan, profiles, columns);
+  const { events, drives } = runLoop(plan, profiles, buffers);
+  const columns = columnsOf(plan, buffers);
   return { grid: plan.grid, plan, profiles, columns, events, drives, ledger: tally(plan, columns, events, drives) };
 }
 

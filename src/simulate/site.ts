@@ -8,6 +8,8 @@ export interface Site {
   readonly stepH: number;
   /** Weight of the newest value in the smoothed surplus; 1 follows it at once. */
   readonly weight: number;
+  /** After so many steps nothing is left of a smoothed surplus that a number could hold. */
+  readonly fadeSteps: number;
   isFirst: boolean;
   /** PV that an export limit keeps back does not show at the meter. */
   readonly hidesCurtailedPv: boolean;
@@ -42,10 +44,14 @@ export interface Site {
   readonly earlierByPhaseW: Float64Array;
 }
 
+/** Time constants after which a smoothed number has forgotten where it began: e^-46 is 1e-20. */
+const FADED = 46;
+
 /** The house before the first step. */
 export const freshSite = (plan: Plan): Site => ({
   stepH: plan.grid.stepS / S_PER_H,
   weight: plan.smoothingS > 0 ? 1 - Math.exp(-plan.grid.stepS / plan.smoothingS) : 1,
+  fadeSteps: 1 + Math.ceil((plan.smoothingS / plan.grid.stepS) * FADED),
   isFirst: true,
   hidesCurtailedPv: !plan.seesCurtailedPv && plan.exportLimitW < Infinity,
   netW: FRACTION_0,

@@ -3,10 +3,11 @@ import { join } from 'node:path';
 import { parse } from 'yaml';
 import { openEngine } from '../../src/cli/engine.ts';
 import { OUTPUT_NAMES, type StudyBase, type Task } from '../../src/index.ts';
+import { print } from './figures.ts';
 
 /**
  * Studies as the command runs them: how many variants of a one-minute year a second with one worker and with two, what memory they
- * take, and how time grows with their number (on variants of five days, else ten thousand would take minutes). Prints one JSON object.
+ * take, and how time grows with their number (on variants of five days, else ten thousand would take minutes).
  */
 const root = process.argv[2] ?? '.';
 const raw = parse(readFileSync(join(root, 'scenarios', 'hillside-house.yaml'), 'utf8')) as Record<string, unknown>;
@@ -54,15 +55,18 @@ const [one = Number.NaN] = await secondsFor(year, 1, [ONE]);
 const oneCpuS = process.cpuUsage(cpu).user / 1e6;
 const [first = Number.NaN, second = Number.NaN] = two;
 const short = await secondsFor(days, 2, [100, 1000, 10_000]);
-console.log(
-  JSON.stringify({
-    studySFor1000: first + second,
-    studyVariantsPerS: 1000 / (first + second),
-    studyVariantsPerSOneWorker: ONE / one,
-    studyTwoWorkersGain: (1000 / (first + second)) * (one / ONE),
-    studyCpuMsPerVariant: (1000 * oneCpuS) / (ONE + 10),
-    studyMemoryMB: firstMB,
-    studyShortMsPerVariant: short.map((s, i) => (1000 * s) / (100 * 10 ** i)),
-    studyMemoryAfter10000MB: peakMB(),
-  }),
-);
+const perS = 1000 / (first + second);
+print([
+  { name: 'study: 1,000 variants of a year, two workers', value: first + second, unit: 's', goal: 15 },
+  { name: 'study, two workers', value: perS, unit: 'variants a second' },
+  { name: 'study, one worker', value: ONE / one, unit: 'variants a second' },
+  { name: 'study, two workers against one', value: perS * (one / ONE), unit: 'times', goal: 1.8, atLeast: true },
+  { name: 'study, processor time, one worker', value: (1000 * oneCpuS) / (ONE + 10), unit: 'ms a variant' },
+  { name: 'study, peak memory', value: firstMB, unit: 'MB', goal: 500 },
+  { name: 'study, peak memory after 10,000 short variants more', value: peakMB(), unit: 'MB', goal: 500 },
+  ...short.map((s, i) => ({
+    name: `study, five days, ${100 * 10 ** i} variants`,
+    value: (1000 * s) / (100 * 10 ** i),
+    unit: 'ms a variant',
+  })),
+]);

@@ -30,7 +30,9 @@ const flat = (steps: number, importPerKWh = 0.3, exportPerKWh = 0.1): Prices => 
 function metered(importW: number[], exportW: number[], stepS: number): Pick<Run, 'plan' | 'columns' | 'ledger'> {
   const run = runHand({ stepS, pv: [[importW.length, 0]], stays: [] });
   const columns = { ...run.columns, gridImportW: Float64Array.from(importW), gridExportW: Float64Array.from(exportW) };
-  return { plan: run.plan, columns, ledger: tally(run.plan, columns, [], []) };
+  // A plain household's meter follows from its cars; here it shows what it is told to.
+  const plan = { ...run.plan, isPlain: false };
+  return { plan, columns, ledger: tally(plan, columns, [], []) };
 }
 
 /** Prices that change from step to step: what they are stands beside the tariff. */
