@@ -134,6 +134,18 @@ function unknownKey(path: Path, raw: unknown): Issue {
   const known = keysAt(path.slice(0, -1));
   const like = nearest(key, known);
   const value = valueAt(raw, path);
+  // In `{ voltageV: 12,05 }` the comma ends the value, and what follows is read as a key.
+  if (/^\d+$/.test(key) && value === null) {
+    const problem = `A comma parts \`${key}\` from the number before it.`;
+    return {
+      code: 'decimal-comma',
+      path,
+      found: '',
+      problem,
+      allowed: known.join(', '),
+      fix: 'write numbers with a decimal point.',
+    };
+  }
   return {
     code: 'unknown-key',
     path,

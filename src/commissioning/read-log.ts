@@ -71,10 +71,12 @@ function readRows(
   layouts: readonly (readonly ColumnSpec[])[],
 ): { table: CsvTable | null; findings: Findings; hasOffset: boolean } {
   const findings = new Findings(file, []);
-  const table = readCsv(text, layouts, { kind: 'offset' }, findings);
+  const table = readCsv(text, layouts, { kind: 'offset' }, findings, '');
   if (!findings.issues.some(({ code }) => code === 'csv-time-lacks-offset')) return { table, findings, hasOffset: true };
   const again = new Findings(file, []);
-  const local = readCsv(text, layouts, { kind: 'fixed', offsetS: 0 }, again);
+  const local = readCsv(text, layouts, { kind: 'fixed', offsetS: 0 }, again, '');
+  // Where some times carry an offset and some do not, the fewer of them are told.
+  if (findings.total < again.total) return { table, findings, hasOffset: true };
   again.note({
     ...at(local?.line[0] ?? 1),
     code: 'log-no-offset',
@@ -87,17 +89,14 @@ function readRows(
 
 /** Advice of the CSV reader that speaks of a scenario's keys, for a log, which has none. */
 function aboutLog(issue: Issue): Issue {
-  if (issue.code === 'csv-time-has-offset') {
-    const problem = 'Some times carry an offset and some do not.';
-    return {
-      ...issue,
-      code: 'log-offsets-mixed',
-      problem,
-      allowed: 'all times in one form',
-      fix: 'write all times in one form.',
-    };
-  }
-  return { ...issue, fix: issue.fix.replace(' and allow a gap with maxGapMin', '') };
+  if (issue.code !== 'csv-time-has-offset' && issue.code !== 'csv-time-lacks-offset') return issue;
+  return {
+    ...issue,
+    code: 'log-offsets-mixed',
+    problem: 'Some times carry an offset and some do not.',
+    allowed: 'all times in one form',
+    fix: 'write all times in one form.',
+  };
 }
 
 interface Ordered {

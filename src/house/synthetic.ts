@@ -1,8 +1,8 @@
 import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../base/index.ts';
 import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
 import { LAMP_LATITUDE_DEG } from './defaults.ts';
-import { meansOnSteps } from './steps.ts';
 import type { Sheet } from './sheet.ts';
+import { meansOnSteps } from './steps.ts';
 import { type Holiday, type HouseYear, houseYear, type YearPlan } from './year.ts';
 
 const MINUTES_PER_H = 60;
@@ -128,7 +128,7 @@ function applianceYears(people: number, activity: number): { name: string; yearW
 
 /** A year, each phase scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
 function layYear([load1W, load2W, load3W]: PhaseLoads, offset: number, house: HouseYear, options: HouseholdOptions): void {
-  const [one, two, three] = house.appliances;
+  const [one, two, three] = [house.appliances[0].valuesW, house.appliances[1].valuesW, house.appliances[2].valuesW];
   const spreadW = house.spread.valuesW;
   const [part1, spread1] = sharesOf(house, 0, options);
   const [part2, spread2] = sharesOf(house, 1, options);
@@ -136,10 +136,10 @@ function layYear([load1W, load2W, load3W]: PhaseLoads, offset: number, house: Ho
   const end = Math.min(spreadW.length, load1W.length - offset);
   // All phases in one walk: what is spread is read once.
   for (let m = Math.max(0, -offset); m < end; m++) {
-    const spread = spreadW[m]!;
-    load1W[m + offset] = part1 * one.valuesW[m]! + spread1 * spread;
-    load2W[m + offset] = part2 * two.valuesW[m]! + spread2 * spread;
-    load3W[m + offset] = part3 * three.valuesW[m]! + spread3 * spread;
+    const spread = spreadW[m] ?? 0;
+    load1W[m + offset] = part1 * (one[m] ?? 0) + spread1 * spread;
+    load2W[m + offset] = part2 * (two[m] ?? 0) + spread2 * spread;
+    load3W[m + offset] = part3 * (three[m] ?? 0) + spread3 * spread;
   }
 }
 
@@ -166,7 +166,7 @@ function layHeat(loads: PhaseLoads, offset: number, { hotWater, heatPump }: Hous
 function addScaled(toW: Float64Array, offset: number, { valuesW }: Sheet, factor: number): void {
   if (!Number.isFinite(factor)) return;
   const end = Math.min(valuesW.length, toW.length - offset);
-  for (let m = Math.max(0, -offset); m < end; m++) toW[m + offset] = toW[m + offset]! + factor * valuesW[m]!;
+  for (let m = Math.max(0, -offset); m < end; m++) toW[m + offset] = (toW[m + offset] ?? 0) + factor * (valuesW[m] ?? 0);
 }
 
 const energyWh = ({ sumW }: Sheet): number => sumW / MINUTES_PER_H;

@@ -214,7 +214,7 @@ function addSpread(sheet: Sheet, plan: YearPlan, day: Day, noonH: number): void 
     const screensW = allScreensW * (0.5 + luck.uniform());
     for (let m = block; m < block + SCREEN_BLOCK_MIN; m++) {
       const darkW = lampsW * darknessShare(m / MINUTES_PER_H, noonH, day.lengthH);
-      const valueW = steadyW + screensW * screens[m]! + darkW * lamps[m]!;
+      const valueW = steadyW + screensW * (screens[m] ?? 0) + darkW * (lamps[m] ?? 0);
       valuesW[day.firstMinute + m] = valueW;
       sumW += valueW;
     }
@@ -244,8 +244,8 @@ function onRealMinutes(sheet: Sheet, minutes: TimeGrid): Sheet {
   const realW = neverLater && steps === wallW.length ? wallW : new Float64Array(steps);
   let { sumW } = sheet;
   for (let d = 0; d < minutes.dayMs.length; d++) {
-    const first = dayStart[d]!;
-    const end = dayStart[d + 1]!;
+    const first = dayStart[d] ?? 0;
+    const end = dayStart[d + 1] ?? first;
     const wallFirst = d * MINUTES_PER_DAY;
     const wallDayW = wallW.subarray(wallFirst, wallFirst + MINUTES_PER_DAY);
     if (end - first === MINUTES_PER_DAY) {
@@ -253,7 +253,7 @@ function onRealMinutes(sheet: Sheet, minutes: TimeGrid): Sheet {
       continue;
     }
     sumW -= sumOf(wallDayW);
-    for (let k = first; k < end; k++) realW[k] = wallDayW[wallMinute(minutes, d, k)]!;
+    for (let k = first; k < end; k++) realW[k] = wallDayW[wallMinute(minutes, d, k)] ?? 0;
     sumW += sumOf(realW.subarray(first, end));
   }
   return { valuesW: realW, sumW };

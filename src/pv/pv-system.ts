@@ -111,13 +111,16 @@ export function planeLights(
  * @param lights  of each array's plane, in the order of the arrays
  */
 export function powerOfPlanesW({ arrays, inverter }: PvSystem, grid: TimeGrid, lights: readonly PlaneLight[]): Float64Array {
-  if (lights.length < arrays.length) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
   const out = new Float64Array(grid.steps);
   // Day by day, so that what one loop writes is still at hand for the next.
   for (let d = 0; d < grid.dayMs.length; d++) {
-    const month = new Date(grid.dayMs[d]!).getUTCMonth();
-    const [first, end] = [grid.dayStart[d]!, grid.dayStart[d + 1]!];
-    for (const [i, array] of arrays.entries()) addDcW(out, array, lights[i]!, ratedAfterLossW(array, month), first, end);
+    const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
+    const [first, end] = [grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0];
+    for (const [i, array] of arrays.entries()) {
+      const light = lights[i];
+      if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
+      addDcW(out, array, light, ratedAfterLossW(array, month), first, end);
+    }
     invert(out, inverter, first, end);
   }
   return out;
@@ -128,15 +131,15 @@ function addDcW(out: Float64Array, array: PvArray, light: PlaneLight, ratedW: nu
   const { lightWPerM2, cellC } = light;
   const coefficient = array.temperatureCoefficientPerK;
   for (let k = first; k < end; k++) {
-    const onCells = lightWPerM2[k]!;
-    if (onCells > 0) out[k] = out[k]! + dcPowerW(ratedW, onCells, cellC[k]!, coefficient);
+    const onCells = lightWPerM2[k] ?? 0;
+    if (onCells > 0) out[k] = (out[k] ?? 0) + dcPowerW(ratedW, onCells, cellC[k] ?? 0, coefficient);
   }
 }
 
 /** From DC to AC in place over some steps. */
 function invert(out: Float64Array, { ratedW, efficiency }: PvSystem['inverter'], first: number, end: number): void {
   for (let k = first; k < end; k++) {
-    const dcW = out[k]!;
+    const dcW = out[k] ?? 0;
     if (dcW > 0) out[k] = acPowerW(dcW, ratedW, efficiency);
   }
 }

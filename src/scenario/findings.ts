@@ -48,6 +48,11 @@ export class Findings {
     return this.count > 0;
   }
 
+  /** How much is wrong, listed or not. */
+  get total(): number {
+    return this.count;
+  }
+
   get issues(): readonly Issue[] {
     const more = this.count - this.listed.length;
     if (more <= 0) return this.listed;

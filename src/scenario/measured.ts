@@ -97,7 +97,8 @@ function readSeries<T>(
   build: (series: EvenSeries, findings: Findings) => T,
 ): Checked<T> {
   const findings = new Findings(source.file, source.path);
-  const table = readCsv(source.text, layouts, clockOf(source.clock, grid.zone), findings);
+  const whenEmpty = source.maxGapMin === null ? null : ' and allow a gap with maxGapMin';
+  const table = readCsv(source.text, layouts, clockOf(source.clock, grid.zone), findings, whenEmpty);
   if (table === null || findings.any) return failed(findings.issues);
   reportEmptyColumns(table, layouts, findings);
   const series = findings.any

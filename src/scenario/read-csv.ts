@@ -19,6 +19,7 @@ export interface CsvTable {
  *
  * @param layouts   the columns that the file may have, a list a layout
  * @param findings  takes what is wrong, with line and column
+ * @param whenEmpty what else to do if a cell is left empty, for the advice; null: no cell may be
  * @returns         the columns, or null if they cannot be told; rows with something wrong are left out
  */
 export function readCsv(
@@ -26,6 +27,7 @@ export function readCsv(
   layouts: readonly (readonly ColumnSpec[])[],
   clock: CsvClock,
   findings: Findings,
+  whenEmpty: string | null = null,
 ): CsvTable | null {
   const whole = /\r(?!\n)/.test(text.slice(0, LOOKED_AT)) ? text.replace(/\r(?!\n)/g, '\n') : text;
   const header = csvHeader(whole);
@@ -37,7 +39,7 @@ export function readCsv(
   const chosen = header.isTooLong ? tooLong(header, findings) : chooseColumns(header, layouts, findings);
   if (chosen === null) return null;
   noteSeparators(header, findings);
-  return new RowReader(whole, header, chosen, clock, findings).readAll();
+  return new RowReader(whole, header, chosen, clock, findings, whenEmpty).readAll();
 }
 
 function tooLong({ line, names }: CsvHeader, findings: Findings): null {
@@ -82,6 +84,7 @@ class RowReader {
   private readonly text: string;
   private readonly header: CsvHeader;
   private readonly findings: Findings;
+  private readonly whenEmpty: string | null;
   /** What to do with each cell of a row: null where it is not read. */
   private readonly specs: readonly (ColumnSpec | null)[];
   private readonly values: readonly Float64Array[];
@@ -92,10 +95,18 @@ class RowReader {
   private lineStart = 0;
   private rowSound = true;
 
-  constructor(text: string, header: CsvHeader, chosen: ReadonlyMap<number, ColumnSpec>, clock: CsvClock, findings: Findings) {
+  constructor(
+    text: string,
+    header: CsvHeader,
+    chosen: ReadonlyMap<number, ColumnSpec>,
+    clock: CsvClock,
+    findings: Findings,
+    whenEmpty: string | null,
+  ) {
     this.text = text;
     this.header = header;
     this.findings = findings;
+    this.whenEmpty = whenEmpty;
     this.specs = header.names.map((_, i) => chosen.get(i) ?? null);
     const most = countLines(text, header.bodyStart);
     this.values = this.specs.map((spec) => new Float64Array(spec === null ? 0 : most));
@@ -173,10 +184,16 @@ class RowReader {
   private numberIn(spec: ColumnSpec, start: number, end: number): number {
     if (start === end) return Number.NaN;
     const value = numberAt(this.text, start, end, this.header.decimalCode);
-    const allowed = `${spec.min} to ${spec.max} (${spec.unit}), or an empty cell`;
-    if (Number.isNaN(value)) this.wrong(spec, start, end, { ...NOT_A_NUMBER, allowed });
-    else if (value < spec.min || value > spec.max) this.wrong(spec, start, end, { ...OUT_OF_RANGE, allowed });
+    if (Number.isNaN(value)) this.wrong(spec, start, end, this.orEmpty(spec, NOT_A_NUMBER));
+    else if (value < spec.min || value > spec.max) this.wrong(spec, start, end, this.orEmpty(spec, OUT_OF_RANGE));
     return value;
+  }
+
+  /** What is wrong with a number, and whether an empty cell would do instead. */
+  private orEmpty(spec: ColumnSpec, { code, problem, fix }: Omit<Trouble, 'allowed'>): Trouble {
+    const range = `${spec.min} to ${spec.max} (${spec.unit})`;
+    if (this.whenEmpty === null) return { code, problem, allowed: range, fix: `${fix}.` };
+    return { code, problem, allowed: `${range}, or an empty cell`, fix: `${fix}, or leave the cell empty${this.whenEmpty}.` };
   }
 
   private wrong(spec: ColumnSpec, start: number, end: number, trouble: Trouble): void {
@@ -210,13 +227,13 @@ interface Trouble {
 const NOT_A_NUMBER = {
   code: 'csv-not-a-number',
   problem: 'This is not a number.',
-  fix: 'write a number with a decimal point and no unit, or leave the cell empty and allow a gap with maxGapMin.',
+  fix: 'write a number with a decimal point and no unit',
 };
 
 const OUT_OF_RANGE = {
   code: 'csv-out-of-range',
   problem: 'No such value occurs in nature or in a house; it may be a code for a missing value, or another unit.',
-  fix: 'correct the value, or leave the cell empty and allow a gap with maxGapMin.',
+  fix: 'correct the value',
 };
 
 const FORM = 'a time by ISO 8601, such as 2025-06-01T10:00:00+02:00';

@@ -142,6 +142,8 @@ function wrongKind(key: string, value: unknown, expected: string): Advice {
   }
   if (expected === 'number' && typeof value === 'string') return numberAsText(key, value);
   const kind = KINDS[expected] ?? expected;
+  if (key === '`vehicle`' && typeof value === 'string')
+    return { code, problem: `${key} must be ${kind}, not a text.`, fix: `write \`vehicle: { kind: ${value.slice(0, 40)} }\`` };
   return { code, problem: `${key} must be ${kind}, not ${kindOf(value)}.`, fix: `write ${kind}` };
 }
 

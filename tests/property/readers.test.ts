@@ -27,6 +27,7 @@ const SECTIONS = {
   monthlyGhiKWhM2: [38, 57, 97, 126, 152, 160, 168, 146, 104, 69, 38, 30]
   monthlyTempC: [-1, 1, 5, 10, 14, 18, 20, 19, 15, 10, 4, 0]
 `,
+  tariff: '',
   pv: 'pv: { source: arrays, arrays: [{ kWp: 6.3, tiltDeg: 32, azimuthDeg: 190 }] }\n',
   household: 'household: { source: synthetic, annualKWh: 4100 }\n',
   usage: `    usage:
@@ -38,11 +39,11 @@ const SECTIONS = {
 
 /** A sound scenario of two days, some of its sections other ones. */
 function scenario(sections: Partial<typeof SECTIONS> = {}): string {
-  const { weather, pv, household, usage } = { ...SECTIONS, ...sections };
+  const { weather, tariff, pv, household, usage } = { ...SECTIONS, ...sections };
   return `name: Sound
 site: { latitude: 47.1, longitude: 15.4, timeZone: Europe/Vienna }
 period: { start: 2025-06-02, days: 2, stepS: 300 }
-${weather}${pv}${household}chargePoints:
+${weather}${tariff}${pv}${household}chargePoints:
   - charger: { phases: switchable, maxCurrentA: 16 }
     vehicle: { batteryKWh: 58, phases: 3, maxCurrentA: 16, kWhPer100km: 17 }
 ${usage}`;
@@ -51,6 +52,10 @@ ${usage}`;
 /** Half-hourly rows of the two days. */
 const rows = (header: string, row: (i: number) => string): string =>
   `${header}\n${Array.from({ length: 97 }, (_, i) => `${new Date(Date.UTC(2025, 5, 1, 22, 30 * i)).toISOString().slice(0, 19)}Z,${row(i)}\n`).join('')}`;
+
+const PV = rows('time,pv_w', (i) => `${40 * i}`);
+/** The roof beside a meter, whole. */
+const PV_FILE = 'pv.csv';
 
 /** Data files by kind: the scenario that names one as data.csv, and a sound text of it. */
 const FILES: readonly (readonly [kind: string, scenario: string, text: string])[] = [
@@ -64,11 +69,26 @@ const FILES: readonly (readonly [kind: string, scenario: string, text: string])[
     scenario({ household: 'household: { source: csv, file: data.csv }\n' }),
     rows('time,l1_w,l2_w,l3_w', (i) => `${i},${2 * i},7.5`),
   ],
-  ['PV', scenario({ pv: 'pv: { source: csv, file: data.csv }\n' }), rows('time,pv_w', (i) => `${40 * i}`)],
+  ['PV', scenario({ pv: 'pv: { source: csv, file: data.csv }\n' }), PV],
   [
     'weather',
     scenario({ weather: 'weather: { source: csv, file: data.csv }\n' }),
     rows('time,ghi_w_m2,temp_c,wind_m_s', (i) => `${i},${10 + i / 10},2`),
+  ],
+  [
+    'prices',
+    scenario({ tariff: 'tariff: { currency: EUR, importPerKWh: { file: data.csv }, exportPerKWh: 0.08 }\n' }),
+    rows('time,price', (i) => `${(i - 20) / 200}`),
+  ],
+  [
+    'meter',
+    scenario({ pv: `pv: { source: csv, file: ${PV_FILE} }\n`, household: 'household: { source: meter, file: data.csv }\n' }),
+    rows('time,import_w,export_w', (i) => `${300 + i},${40 * i}`),
+  ],
+  [
+    'profile of the day',
+    scenario({ household: 'household: { source: profile, file: data.csv, annualKWh: 3500, dynamic: true }\n' }),
+    `hour,${['winter', 'transition', 'summer'].flatMap((season) => ['workday', 'saturday', 'sunday'].map((day) => `${season}_${day}`)).join(',')}\n${Array.from({ length: 24 }, (_, h) => `${h},1,1,1,2,2,2.5,3,3,${h}\n`).join('')}`,
   ],
   [
     'stays',
@@ -134,9 +154,11 @@ function inTime<T>(work: () => T): T {
 
 describe('damaged texts: issues with a place or something sound, never anything else', () => {
   const throughBoth = (text: string, data: string): void => {
-    const { checked, locate } = inTime(() => throughDoor(text, 'x.yaml', (name) => (name === 'data.csv' ? data : null)));
+    const { checked, locate } = inTime(() =>
+      throughDoor(text, 'x.yaml', (name) => (name === 'data.csv' ? data : name === PV_FILE ? PV : null)),
+    );
     if (checked.ok) noNaN(checked.value);
-    else soundIssues(checked.issues, { 'x.yaml': text.replace(/^\uFEFF/, ''), 'data.csv': data }, locate);
+    else soundIssues(checked.issues, { 'x.yaml': text.replace(/^\uFEFF/, ''), 'data.csv': data, [PV_FILE]: PV }, locate);
   };
 
   test('scenarios', () => {
@@ -250,7 +272,7 @@ describe('the same text in other clothes is read as the same', () => {
 
   test.each(CLOTHES)('%s', (_, put) => {
     const read = (text: string, data: string): unknown => {
-      const { checked } = throughDoor(text, 'x.yaml', () => data);
+      const { checked } = throughDoor(text, 'x.yaml', (name) => (name === PV_FILE ? PV : data));
       if (!checked.ok) throw new Error(JSON.stringify(checked.issues));
       return checked;
     };

@@ -141,6 +141,22 @@ test('a row of heights of zero is a flat horizon', () => {
   expect(flat).toEqual(none);
 });
 
+test('a single height is no skyline, two are', () => {
+  const sky = skies();
+  const light = (horizonDeg: readonly number[]) =>
+    planeLights([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky)[0]?.lightWPerM2;
+  expect(light([30])).toEqual(light([]));
+  expect(light([0, 20])).not.toEqual(light([]));
+});
+
+test('with the sun down a plane stays dark, whatever the weather says', () => {
+  const sky = skies();
+  const bright = { ...sky, ghiWPerM2: sky.ghiWPerM2.map(() => 200), dhiWPerM2: sky.dhiWPerM2.map(() => 200) };
+  const [lights] = planeLights([ARRAYS[1] as PvArray], GRID, SUN, bright);
+  const lit = SUN.cosZenith.map((cosZenith, k) => Number(cosZenith > 0 !== (lights?.lightWPerM2[k] ?? 0) > 0));
+  expect(lit.includes(1)).toBe(false);
+});
+
 test('numbers that make no sense are refused by name', () => {
   const sky = skies();
   const short = { ...sky, ghiWPerM2: sky.ghiWPerM2.subarray(1) };

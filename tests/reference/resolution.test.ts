@@ -6,6 +6,7 @@ import { makeProfiles } from '../../src/simulate/index.ts';
 import { scenarioOf, throughDoor } from '../scenario/door.ts';
 import { HOURLY_OVERSTATES_PERCENT } from './published.ts';
 import { TOLERANCE } from './tolerances.ts';
+import { within } from './within.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../scenarios/hillside-house.yaml'), 'utf8');
 const scenario = scenarioOf(throughDoor(text, 'hillside-house.yaml', () => null).checked);
@@ -57,7 +58,7 @@ describe('what hourly means hide', () => {
 
   test('H12: on average by about 8 %', () => {
     const percent = homes.reduce((sum, { minutes, hours }) => sum + 100 * (hours / minutes - 1), 0) / homes.length;
-    expect(Math.abs(percent - HOURLY_OVERSTATES_PERCENT)).toBeLessThan(TOLERANCE.resolutionPercent);
+    within(percent, HOURLY_OVERSTATES_PERCENT, TOLERANCE.resolutionPercent);
   });
 
   test('hourly loads broken up into spikes miss the minutes by less than half of what holding them misses', () => {

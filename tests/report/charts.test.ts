@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { DE, EN } from '../../src/explain/index.ts';
-import { dayChart, type Fonts, monthsChart, openDrawing, outputFiles } from '../../src/report/index.ts';
+import { dayChart, type Fonts, isOutputName, monthsChart, openDrawing, outputFiles } from '../../src/report/index.ts';
 import { paler } from '../../src/report/palette.ts';
 import { stretchesOf } from '../../src/report/state-ribbon.ts';
 import { inventedRun } from './invented-run.ts';
@@ -152,6 +152,8 @@ test('outputFiles: every file of a run, whole', async () => {
   const names = [];
   const input = { ...small, money: null, profiles: { weather: null }, remarks: [], words: EN, facts, fonts };
   for await (const file of outputFiles(input)) names.push(file.name);
+  // What a later run may replace.
+  expect(names.filter((name) => !isOutputName(name))).toEqual([]);
   expect(names.sort()).toEqual([
     'day-2025-04-01.png',
     'day-2025-04-01.svg',
