@@ -71,7 +71,8 @@ export function accountOf(
     const told = tellingsOf(whole, point, fromStep, toStep);
     return (options.every ? told : folded(told, whole.run)).map((telling) => lineOf(whole.run, telling, words));
   });
-  return lines.sort((a, b) => a.fromStep - b.fromStep || a.point - b.point);
+  // Of the same step in the order of the list: sorting keeps it.
+  return lines.sort((a, b) => a.fromStep - b.fromStep);
 }
 
 /** What a charge point is doing in one step, in a sentence: the same words as in the account of the day. */
@@ -89,15 +90,16 @@ export function tellingsOf({ run, surplus }: Explained, point: number, fromStep:
   if (own === undefined || states === undefined) return [];
   const leastSteps = Math.ceil((10 * S_PER_MIN) / run.grid.stepS);
   const stretches = namedSpans(spansOf(states, fromStep, toStep), states, leastSteps)
-    .map((span) => inDaylight(span, run))
-    .map((span): Telling => ({ kind: 'stretch', facts: factsOfStretch(run, point, span, own) }))
-    .filter((telling) => telling.kind === 'stretch' && isWorthTelling(telling.facts));
+    .map((span) => factsOfStretch(run, point, inDaylight(span, run), own))
+    .filter(isWorthTelling)
+    .map((facts): Telling => ({ kind: 'stretch', facts }));
   const events = run.events
     .filter((event) => event.point === point && event.step >= fromStep && event.step < toStep)
     .map((event) => factsOfEvent(run, event, surplus))
     .filter((facts) => facts !== null)
     .map((facts): Telling => ({ kind: 'event', facts }));
-  return [...events, ...stretches].sort((a, b) => startOf(a) - startOf(b) || rank(a) - rank(b));
+  // What happened comes before what then went on: of the same step sorting keeps the order.
+  return [...events, ...stretches].sort((a, b) => startOf(a) - startOf(b));
 }
 
 /** What waits, or is not there, is told for the hours of daylight only: at night there is nothing to miss. */
@@ -111,9 +113,8 @@ function inDaylight(span: Span, { columns }: Run): Span {
   return { ...span, from, to };
 }
 
-/** Steps at which a telling begins; what happened comes before what then went on. */
+/** The step at which a telling begins. */
 const startOf = (telling: Telling): number => (telling.kind === 'event' ? telling.facts.step : telling.facts.fromStep);
-const rank = (telling: Telling): number => (telling.kind === 'event' ? 0 : 1);
 
 /** States that are told only from so many minutes on. Others are told whenever they occur. */
 const LEAST_MIN: Partial<Record<StateName, number>> = {
@@ -193,13 +194,13 @@ function flurryFrom(tellings: readonly Telling[], from: number, stepS: number): 
     const cycle = cycleEnd(tellings, i, stepS);
     const first = tellings[i];
     if (cycle < 0 || first === undefined) break;
-    if (starts > 0 && (startOf(first) - endedStep) * stepS > FLURRY.apartS) break;
+    if ((startOf(first) - endedStep) * stepS > FLURRY.apartS) break;
     starts++;
     end = cycle;
     endedStep = startOf(tellings[cycle - 1] ?? first);
     i = cycle;
     // Waiting in between belongs to it.
-    while (tellings[i]?.kind === 'stretch' && cycleEnd(tellings, i + 1, stepS) >= 0) i++;
+    while (tellings[i]?.kind === 'stretch') i++;
   }
   return { starts, end };
 }

@@ -13,9 +13,8 @@ export interface PointSurplus {
  */
 export const surplusOfPoints = (run: Run): PointSurplus[] => (run.plan.perPhase ? byPhase(run) : inSum(run));
 
-/** Weight of the newest value in the smoothed surplus. */
-export const smoothingWeight = ({ smoothingS, grid }: Plan): number =>
-  smoothingS > 0 ? 1 - Math.exp(-grid.stepS / smoothingS) : 1;
+/** Weight of the newest value in the smoothed surplus; 1 without smoothing. */
+export const smoothingWeight = ({ smoothingS, grid }: Plan): number => 1 - Math.exp(-grid.stepS / smoothingS);
 
 /** What the house takes before the cars, W: a hot-water rod that comes first is a part of it, one that comes last is not. */
 export const houseW = ({ plan, columns, profiles }: Pick<Run, 'plan' | 'columns' | 'profiles'>): Float64Array =>
@@ -33,22 +32,18 @@ export const batteryFirstW = (run: Run, k: number): number =>
 export function hiddenW(run: Run, k: number): number {
   const { plan, columns } = run;
   if (plan.seesCurtailedPv || plan.perPhase || plan.exportLimitW === Infinity) return 0;
-  let visibleW = plan.exportLimitW;
-  if (k > 0) {
-    visibleW += columns.points.reduce((sum, point) => sum + at(point.powerW, k - 1), 0);
-    visibleW += Math.max(0, Math.max(0, at(columns.batteryW, k - 1)) - batteryFirstW(run, k - 1));
-  }
-  return Math.max(0, at(columns.surplusW, k) - visibleW);
+  const carsW = columns.points.reduce((sum, point) => sum + at(point.powerW, k - 1), 0);
+  const beyondW = Math.max(0, at(columns.batteryW, k - 1) - batteryFirstW(run, k - 1));
+  return Math.max(0, at(columns.surplusW, k) - plan.exportLimitW - carsW - beyondW);
 }
 
 function inSum(run: Run): PointSurplus[] {
   const { plan, columns, grid } = run;
   const weight = smoothingWeight(plan);
-  const limited = plan.exportLimitW < Infinity;
   const found = plan.points.map(() => new Float64Array(grid.steps));
   let smoothedW = at(columns.surplusW, 0) - hiddenW(run, 0);
   for (let k = 0; k < grid.steps; k++) {
-    const seenW = at(columns.surplusW, k) - (limited ? hiddenW(run, k) : 0);
+    const seenW = at(columns.surplusW, k) - hiddenW(run, k);
     smoothedW += weight * (seenW - smoothedW);
     let leftW = Math.max(0, smoothedW - plan.reserveW);
     for (const [i, values] of found.entries()) {

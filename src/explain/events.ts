@@ -23,7 +23,7 @@ export function factsOfEvent(run: Run, event: ChargeEvent, surplus: readonly Poi
     phasesTo: event.phasesTo,
     minA: way.minA,
     minW: way.minW,
-    share: way.minW > 0 ? way.thresholdW / way.minW : 1,
+    share: way.thresholdW / way.minW,
     drive: driveOf(plan, event, way, run.grid.stepS),
     limit: event.event === 'hold' ? (event.reason as HeldName) : null,
     leftA: Math.max(0, event.thresholdW / way.wPerA),

@@ -13,6 +13,7 @@ test('numbers in the form of each language, by hand', () => {
     [EN.form.plain(10.5, 2), '10.5', DE.form.plain(10.5, 2)],
     [EN.form.brief(1.46), '1.5', DE.form.brief(1.46)],
     [EN.form.fixed(-0.04, 1), '0.0', DE.form.fixed(-0.04, 1)],
+    [EN.form.fixed(1_234_567, 0), '1,234,567', DE.form.fixed(1_234_567, 0)],
   ];
   const swap = (text: string): string => text.replace(/[.,]/g, (mark) => (mark === '.' ? ',' : '.'));
   for (const [english, expected, german] of cases) {
@@ -22,11 +23,13 @@ test('numbers in the form of each language, by hand', () => {
 });
 
 test('durations, dates, lists, counts', () => {
-  expect([119, 120, 599, 600, 7199, 7200, 9000].map(EN.form.lasting)).toEqual([
+  expect([119, 120, 150, 599, 600, 630, 7199, 7200, 9000].map(EN.form.lasting)).toEqual([
     '119 s',
     '2 min',
+    '2.5 min',
     '10 min',
     '10 min',
+    '11 min',
     '120 min',
     '2 h',
     '2.5 h',
@@ -40,6 +43,7 @@ test('durations, dates, lists, counts', () => {
   expect([EN.form.towards(200), DE.form.towards(350)]).toEqual(['south', 'Norden']);
   expect(EN.form.clock({ hour: 7, minute: 5, second: 0 })).toBe('07:05');
   expect(EN.form.clock({ hour: 7, minute: 5, second: 30 })).toBe('07:05:30');
+  expect(EN.form.clock({ hour: 10, minute: 9, second: 0 })).toBe('10:09');
 });
 
 /** Every key of a catalogue, with where it stands. */

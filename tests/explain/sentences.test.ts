@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { EVENTS, STATES, stateName } from '../../src/charging/index.ts';
 import {
   accountOf,
@@ -25,25 +25,27 @@ describe('sentences', () => {
   const sentences = new Map<string, Set<string>>(LANGUAGES.map(({ language }) => [language, new Set()]));
   const states = new Set<string>();
   const events = new Set<string>();
-  for (const { run } of randomRuns(600)) {
-    const whole = explained(run);
-    run.columns.points.forEach((point, i) => {
-      for (const span of spansOf(point.state, 0, run.grid.steps)) {
-        states.add(span.state);
-        const facts = factsOfStretch(run, i, span, whole.surplus[i]!);
-        for (const words of LANGUAGES) sentences.get(words.language)!.add(words.stretches[span.state](facts));
+  beforeAll(() => {
+    for (const { run } of randomRuns(600)) {
+      const whole = explained(run);
+      run.columns.points.forEach((point, i) => {
+        for (const span of spansOf(point.state, 0, run.grid.steps)) {
+          states.add(span.state);
+          const facts = factsOfStretch(run, i, span, whole.surplus[i]!);
+          for (const words of LANGUAGES) sentences.get(words.language)!.add(words.stretches[span.state](facts));
+        }
+      });
+      for (const event of run.events) {
+        const facts = factsOfEvent(run, event, whole.surplus);
+        if (facts === null) continue;
+        events.add(facts.event);
+        for (const words of LANGUAGES) sentences.get(words.language)!.add(words.events[facts.event](facts));
       }
-    });
-    for (const event of run.events) {
-      const facts = factsOfEvent(run, event, whole.surplus);
-      if (facts === null) continue;
-      events.add(facts.event);
-      for (const words of LANGUAGES) sentences.get(words.language)!.add(words.events[facts.event](facts));
+      for (const words of LANGUAGES) {
+        for (const line of accountOf(whole, 0, run.grid.steps, words)) sentences.get(words.language)!.add(line.text);
+      }
     }
-    for (const words of LANGUAGES) {
-      for (const line of accountOf(whole, 0, run.grid.steps, words)) sentences.get(words.language)!.add(line.text);
-    }
-  }
+  });
 
   test('every state and every event is reached', () => {
     expect([...states].sort()).toEqual([...STATES].sort());

@@ -19,7 +19,7 @@ const NOTHING_W = 5;
 /** "4,2 kWh, davon 3,1 kWh vom Dach". */
 function energy({ carWh, carPvWh, carBatteryWh = 0 }: { carWh: number; carPvWh: number; carBatteryWh?: number }): string {
   const battery = carBatteryWh >= 50 ? ` und ${f.kwh(carBatteryWh)} aus dem Hausspeicher` : '';
-  if (carPvWh > 0 && carWh - carPvWh < Math.min(10, 0.02 * carWh)) return `${f.kwh(carWh)}, alles vom Dach`;
+  if (carWh - carPvWh < Math.min(10, 0.02 * carWh)) return `${f.kwh(carWh)}, alles vom Dach`;
   if (carPvWh > 0 && f.kwh(carPvWh) === f.kwh(carWh)) return `${f.kwh(carWh)}, fast alles vom Dach`;
   if (carPvWh < 50) return `${f.kwh(carWh)}, davon nichts vom Dach${battery}`;
   return `${f.kwh(carWh)}, davon ${f.kwh(carPvWh)} vom Dach${battery}`;
@@ -33,10 +33,9 @@ function at({ phases, lowestA, highestA }: StretchFacts): string {
 }
 
 /** What surplus must cover, and why so much; in the dative that follows "über". */
-function needed({ thresholdW, minA, minW, share, phasesTo, phasesFrom }: EventFacts, phases = phasesTo || phasesFrom): string {
-  const on = phases > 0 ? ` auf ${onPhases(phases)}` : '';
-  if (share >= 1) return `den ${f.kw(thresholdW)}, die ${f.amps(minA)}${on} brauchen`;
-  return `${f.kw(thresholdW)}, das sind ${f.percent(share)} der ${f.kw(minW)}, die ${f.amps(minA)}${on} brauchen`;
+function needed({ thresholdW, minA, minW, share, phasesTo }: EventFacts): string {
+  if (share >= 1) return `den ${f.kw(thresholdW)}, die ${f.amps(minA)} auf ${onPhases(phasesTo)} brauchen`;
+  return `${f.kw(thresholdW)}, das sind ${f.percent(share)} der ${f.kw(minW)}, die ${f.amps(minA)} auf ${onPhases(phasesTo)} brauchen`;
 }
 
 function start(facts: EventFacts): string {

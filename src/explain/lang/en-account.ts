@@ -19,7 +19,7 @@ const NOTHING_W = 5;
 /** "4.2 kWh, 3.1 of it from the roof". */
 function energy({ carWh, carPvWh, carBatteryWh = 0 }: { carWh: number; carPvWh: number; carBatteryWh?: number }): string {
   const battery = carBatteryWh >= 50 ? ` and ${f.kwh(carBatteryWh)} from the home battery` : '';
-  if (carPvWh > 0 && carWh - carPvWh < Math.min(10, 0.02 * carWh)) return `${f.kwh(carWh)}, all from the roof`;
+  if (carWh - carPvWh < Math.min(10, 0.02 * carWh)) return `${f.kwh(carWh)}, all from the roof`;
   if (carPvWh > 0 && f.kwh(carPvWh) === f.kwh(carWh)) return `${f.kwh(carWh)}, nearly all of it from the roof`;
   if (carPvWh < 50) return `${f.kwh(carWh)}, none from the roof${battery}`;
   return `${f.kwh(carWh)}, ${f.kwh(carPvWh)} of it from the roof${battery}`;
@@ -31,10 +31,9 @@ function at({ phases, lowestA, highestA }: StretchFacts): string {
 }
 
 /** What surplus must cover, and why so much. */
-function needed({ thresholdW, minA, minW, share, phasesTo, phasesFrom }: EventFacts, phases = phasesTo || phasesFrom): string {
-  const on = phases > 0 ? ` on ${f.onPhases(phases)}` : '';
-  if (share >= 1) return `the ${f.kw(thresholdW)} that ${f.amps(minA)}${on} need`;
-  return `${f.kw(thresholdW)}, ${f.percent(share)} of the ${f.kw(minW)} that ${f.amps(minA)}${on} need`;
+function needed({ thresholdW, minA, minW, share, phasesTo }: EventFacts): string {
+  if (share >= 1) return `the ${f.kw(thresholdW)} that ${f.amps(minA)} on ${f.onPhases(phasesTo)} need`;
+  return `${f.kw(thresholdW)}, ${f.percent(share)} of the ${f.kw(minW)} that ${f.amps(minA)} on ${f.onPhases(phasesTo)} need`;
 }
 
 function start(facts: EventFacts): string {

@@ -39,7 +39,7 @@ function battery({ capacityWh, maxChargeW, maxDischargeW, priority, dischargeToC
     car: 'the car takes surplus before it',
     until: `it takes surplus before the car up to ${f.percent(priority.kind === 'until' ? priority.untilSoc : 0)}`,
   }[priority.kind];
-  const gives = dischargeToCar ? 'feeds the car too' : 'is kept from the car';
+  const gives = dischargeToCar ? 'it feeds the car too' : 'it is kept from the car';
   return `Home battery: ${kW(capacityWh)} kWh, ${kW(maxChargeW)} kW in, ${kW(maxDischargeW)} kW out; ${first}, and ${gives}.`;
 }
 

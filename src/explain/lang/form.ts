@@ -79,7 +79,7 @@ export function formOf(marks: Marks): Form {
 
 function fixedText(value: number, decimals: number, { decimal, thousands }: Marks): string {
   const scale = 10 ** decimals;
-  const rounded = Math.round(value * scale) / scale + 0;
+  const rounded = Math.round(value * scale) / scale;
   const [whole = '', part] = rounded.toFixed(decimals).split('.');
   const marked = whole.replace(/\B(?=(\d{3})+$)/g, thousands);
   return part === undefined ? marked : `${marked}${decimal}${part}`;
