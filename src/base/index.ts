@@ -6,6 +6,7 @@
  */
 export * from './angles.ts';
 export * from './chance.ts';
+export * from './cleared.ts';
 export * from './issues.ts';
 export * from './once.ts';
 export * from './time-grid.ts';

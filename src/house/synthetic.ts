@@ -46,11 +46,12 @@ const MOST_ACTIVITY = 3;
  *
  * The zone's table should cover the calendar years that the period touches, else the year's sum is off by an hour of the night.
  *
- * @returns  W, 0 or more
+ * @param room  loads of phases 1, 2, 3 and one array more that nobody needs any more, used where they fit
+ * @returns     W, 0 or more
  * @throws RangeError  consumption, people or split out of range
  * @see bdew-household-size
  */
-export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): PhaseLoads {
+export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid, room: readonly Float64Array[] = []): PhaseLoads {
   refuseNonsense(options);
   const plan = planOf(options);
   const startMs = grid.startMs;
@@ -59,7 +60,7 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid): P
   let loads: PhaseLoads | null = null;
   const lastYear = wallClockAt(grid.zone, endMs - 1).year;
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
-    const house = houseYear(plan, year, grid.zone);
+    const house = houseYear(plan, year, grid.zone, loads === null ? room : []);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
     // A run of just this year takes over its sheets: fresh memory costs more than the sums that fill it.
     const isWhole = offset === 0 && house.minutes.steps === minutes;

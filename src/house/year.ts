@@ -1,6 +1,7 @@
 import {
   type Chance,
   chance,
+  cleared,
   MS_PER_DAY,
   MS_PER_S,
   offsetSAt,
@@ -70,8 +71,10 @@ export interface HouseYear {
 /**
  * One calendar year by the minute. Each day has its own streams of chance, named after its date, so a day is the same in whichever
  * run it is met; a run that goes on past midnight goes on, also from the last evening of the year before.
+ *
+ * @param room  sheets that nobody needs any more: for appliances by phase and what is spread, used where they fit
  */
-export function houseYear(plan: YearPlan, year: number, zone: Zone): HouseYear {
+export function houseYear(plan: YearPlan, year: number, zone: Zone, room: readonly Float64Array[] = []): HouseYear {
   const firstDayMs = Date.UTC(year, 0, 1);
   const dayCount = Math.round((Date.UTC(year + 1, 0, 1) - firstDayMs) / MS_PER_DAY);
   const minutes = timeGrid(firstDayMs, dayCount, 60, zone);
@@ -79,16 +82,16 @@ export function houseYear(plan: YearPlan, year: number, zone: Zone): HouseYear {
   const days = Array.from({ length: dayCount + 1 }, (_, i) =>
     dayOf(plan, firstDayMs + (i - 1) * MS_PER_DAY, (i - 1) * MINUTES_PER_DAY),
   );
-  const written = (write: (sheet: Sheet) => void): Sheet => {
-    const sheet = { valuesW: new Float64Array(dayCount * MINUTES_PER_DAY), sumW: 0 };
+  const written = (write: (sheet: Sheet) => void, used?: Float64Array): Sheet => {
+    const sheet = { valuesW: cleared(dayCount * MINUTES_PER_DAY, used), sumW: 0 };
     write(sheet);
     return onRealMinutes(sheet, minutes);
   };
-  const appliancesOn = (phase: number): Sheet => written((sheet) => applianceYear(plan, days, phase, sheet));
+  const appliancesOn = (phase: number): Sheet => written((sheet) => applianceYear(plan, days, phase, sheet), room[phase]);
   return {
     minutes,
     appliances: [appliancesOn(0), appliancesOn(1), appliancesOn(2)],
-    spread: written((sheet) => spreadYear(plan, days, minutes, sheet)),
+    spread: written((sheet) => spreadYear(plan, days, minutes, sheet), room[3]),
     hotWater: plan.hotWaterWh > 0 ? written((sheet) => hotWaterYear(plan, days, sheet)) : null,
     heatPump: plan.heatPumpWh > 0 ? written((sheet) => heatPumpYear(plan, days, sheet)) : null,
   };

@@ -1,4 +1,4 @@
-import { cosDeg, radOf, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
+import { cleared, cosDeg, radOf, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
 import { type Cooling, cellTempFaimanC } from './cell-temperature.ts';
 import { ALBEDO, MOUNTINGS } from './defaults.ts';
 import { passingShare, passingShareGround, passingShareSky } from './incidence-loss.ts';
@@ -90,6 +90,7 @@ export interface PlaneLight {
  * The costly half of `pvPowerW`: what does not depend on how many modules stand on a plane, nor on what follows them.
  *
  * @param glow  of this sun and weather; whoever turns planes under one sky makes it once
+ * @param room  light on other planes that nobody needs any more, used where it fits
  */
 export function planeLights(
   planes: readonly Plane[],
@@ -98,20 +99,27 @@ export function planeLights(
   weather: WeatherNumbers,
   albedo = ALBEDO,
   glow: SkyGlow = skyGlow(sun, weather),
+  room: readonly PlaneLight[] = [],
 ): PlaneLight[] {
   if (sun.cosZenith.length !== grid.steps) throw new RangeError(`sun has ${sun.cosZenith.length} steps: must have ${grid.steps}`);
   if (weather.ghiWPerM2.length !== grid.steps)
     throw new RangeError(`weather has ${weather.ghiWPerM2.length} steps: must have ${grid.steps}`);
-  return planes.map((plane) => new ModulePlane(plane, albedo).light({ sun, weather, glow }));
+  return planes.map((plane, i) => new ModulePlane(plane, albedo).light({ sun, weather, glow }, room[i]));
 }
 
 /**
  * The other half of `pvPowerW`: modules, losses and inverter.
  *
  * @param lights  of each array's plane, in the order of the arrays
+ * @param room    power that nobody needs any more, used if it fits
  */
-export function powerOfPlanesW({ arrays, inverter }: PvSystem, grid: TimeGrid, lights: readonly PlaneLight[]): Float64Array {
-  const out = new Float64Array(grid.steps);
+export function powerOfPlanesW(
+  { arrays, inverter }: PvSystem,
+  grid: TimeGrid,
+  lights: readonly PlaneLight[],
+  room?: Float64Array,
+): Float64Array {
+  const out = cleared(grid.steps, room);
   // Day by day, so that what one loop writes is still at hand for the next.
   for (let d = 0; d < grid.dayMs.length; d++) {
     const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
@@ -210,10 +218,10 @@ class ModulePlane {
   }
 
   /** Light and warmth in every step. The hot loop: it allocates nothing. */
-  light({ sun, weather, glow }: SkyNumbers): PlaneLight {
+  light({ sun, weather, glow }: SkyNumbers, room?: PlaneLight): PlaneLight {
     const steps = weather.ghiWPerM2.length;
-    const lightWPerM2 = new Float64Array(steps);
-    const cellC = new Float64Array(steps);
+    const lightWPerM2 = cleared(steps, room?.lightWPerM2);
+    const cellC = cleared(steps, room?.cellC);
     for (let k = 0; k < steps; k++) {
       const ghi = weather.ghiWPerM2[k] ?? 0;
       const cosZenith = sun.cosZenith[k] ?? 0;

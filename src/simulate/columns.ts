@@ -72,6 +72,14 @@ export function columnsOf(plan: Plan, buffers: Buffers): Columns {
   };
 }
 
+/** Not 0 in steps in which any car draws. */
+export function drawingSteps(points: readonly PointColumns[], steps: number): Uint8Array {
+  if (points.length === 1) return points[0]!.phases;
+  const drawing = new Uint8Array(steps);
+  for (const { phases } of points) for (let k = 0; k < steps; k++) drawing[k]! |= phases[k]!;
+  return drawing;
+}
+
 /** What a plain household's meter counts: PV less house and cars in every step. */
 function readMeter(buffers: Buffers): MeterColumns {
   const { pvW, loadW, points } = buffers;

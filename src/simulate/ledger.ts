@@ -1,4 +1,5 @@
 import { S_PER_H } from '../base/index.ts';
+import { drawingSteps } from './columns.ts';
 import type { CarPlan, Plan } from './plan.ts';
 import type { ChargeEvent, Columns, DatedTally, Drive, Ledger, PointColumns, PointTally, Tally } from './results.ts';
 
@@ -7,10 +8,11 @@ export function tally(plan: Plan, columns: Columns, events: readonly ChargeEvent
   const { grid } = plan;
   const days: DatedTally[] = [];
   const uses = plan.points.map((_, i) => usesOf(drives, i));
+  const drawing = drawingSteps(columns.points, grid.steps);
   const consumption = plan.points.map((point, i) => consumptionByDay(plan, point.car, drives, i));
   for (let d = 0; d < grid.dayMs.length; d++) {
     const date = new Date(grid.dayMs[d]!);
-    const sums = tallySteps(plan, columns, uses, grid.dayStart[d]!, grid.dayStart[d + 1]!);
+    const sums = tallySteps(plan, columns, uses, drawing, grid.dayStart[d]!, grid.dayStart[d + 1]!);
     sums.points.forEach((point, i) => {
       point.pvKm = point.storedPvWh / consumption[i]![d]!;
     });
@@ -21,7 +23,8 @@ export function tally(plan: Plan, columns: Columns, events: readonly ChargeEvent
   for (const event of events) countEvent(event, days[dayOfEvent(event.step)]!.tally.points[event.point]!);
   const dayOfDrive = dayFinder(grid.dayStart);
   for (const drive of drives) countDrive(drive, days[dayOfDrive(drive.step)]!.tally.points[drive.point]!);
-  return { total: sum(days, points), months: byMonth(days, points), days };
+  const months = byMonth(days, points);
+  return { total: sum(months, points), months, days };
 }
 
 /** A tally of nothing. */
@@ -58,10 +61,10 @@ export const emptyPointTally = (): PointTally => ({
   publicWh: 0,
 });
 
-function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], from: number, to: number): Tally {
+function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], drawing: Uint8Array, from: number, to: number): Tally {
   const stepH = plan.grid.stepS / S_PER_H;
   const sums = emptyTally(0);
-  if (plan.isPlain) addPlain(sums, columns, from, to);
+  if (plan.isPlain) addPlain(sums, columns, drawing, from, to);
   else addHouse(sums, columns, from, to);
   // What a household does not have stays at zero and need not be added up.
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
@@ -84,23 +87,25 @@ const HOUSE_KEYS = [
 ] as const;
 
 /** A plain household's meter is not read but worked out on the way: a third of the memory. */
-function addPlain(sums: Tally, { pvW, loadW, points }: Columns, from: number, to: number): void {
+function addPlain(sums: Tally, { pvW, loadW, points }: Columns, drawing: Uint8Array, from: number, to: number): void {
   let pv = 0;
   let load = 0;
   let gridImport = 0;
   let gridExport = 0;
   for (let k = from; k < to; k++) {
-    const netW = pvW[k]! - loadW[k]!;
-    let spareW = Math.max(0, netW);
-    let importW = spareW - netW;
-    for (let i = 0; i < points.length; i++) {
-      const car = points[i]!;
-      if (car.phases[k] === 0) continue;
-      spareW -= car.pvW[k]!;
-      importW += car.powerW[k]! - car.pvW[k]!;
+    const roofW = pvW[k]!;
+    const houseW = loadW[k]!;
+    let spareW = Math.max(0, roofW - houseW);
+    let importW = spareW - (roofW - houseW);
+    if (drawing[k] !== 0) {
+      for (let i = 0; i < points.length; i++) {
+        const car = points[i]!;
+        spareW -= car.pvW[k]!;
+        importW += car.powerW[k]! - car.pvW[k]!;
+      }
     }
-    pv += pvW[k]!;
-    load += loadW[k]!;
+    pv += roofW;
+    load += houseW;
     gridImport += importW;
     gridExport += spareW;
   }
@@ -160,7 +165,7 @@ function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: nu
     const power = powerW[k]!;
     const pvPart = pvW[k]! / power;
     const beforeSoc = k > 0 ? soc[k - 1]! : car.startWh / car.capacityWh;
-    const storedWh = (soc[k]! - beforeSoc) * car.capacityWh + (usedWh.get(k) ?? 0);
+    const storedWh = (soc[k]! - beforeSoc) * car.capacityWh + usedWh(k);
     sums.carWh += power;
     sums.carPvWh += pvW[k]!;
     sums.carBatteryWh += batteryW[k]!;
@@ -174,17 +179,21 @@ function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: nu
   return sums;
 }
 
-/** Energy that driving took off a car's battery, Wh, by the step in which it came home. */
-type Uses = ReadonlyMap<number, number>;
+/** Energy that driving took off a car's battery, Wh, in the step in which it came home; to be asked in rising order of steps. */
+type Uses = (step: number) => number;
 
 /** Sums that the loop above leaves in watts, or in steps, and that become Wh and h. */
 const PER_STEP = ['carWh', 'carPvWh', 'carBatteryWh', 'solarChargingH', 'chargingH'] as const;
 
 /** A car may come home more than once in a step. */
 function usesOf(drives: readonly Drive[], point: number): Uses {
-  const uses = new Map<number, number>();
-  for (const drive of drives) if (drive.point === point) uses.set(drive.step, (uses.get(drive.step) ?? 0) + drive.usedWh);
-  return uses;
+  const own = drives.filter((drive) => drive.point === point);
+  let next = 0;
+  return (step) => {
+    let usedWh = 0;
+    for (; next < own.length && own[next]!.step <= step; next++) if (own[next]!.step === step) usedWh += own[next]!.usedWh;
+    return usedWh;
+  };
 }
 
 /**

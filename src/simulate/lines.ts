@@ -1,6 +1,7 @@
 import { S_PER_H } from '../base/index.ts';
+import { drawingSteps } from './columns.ts';
 import type { Plan } from './plan.ts';
-import type { PointColumns, Run } from './results.ts';
+import type { Run } from './results.ts';
 
 /** What the conductors at the meter and to the cars carried. */
 export interface LineFigures {
@@ -37,14 +38,6 @@ export function lineFigures(run: Run): LineFigures {
     peakImportA: [...lines.peakImportA.subarray(0, plan.buildingPhases)],
     imbalanceA: lines.imbalanceA,
   };
-}
-
-/** Not 0 in steps in which any car draws. */
-function drawingSteps(points: readonly PointColumns[], steps: number): Uint8Array {
-  if (points.length === 1) return points[0]!.phases;
-  const drawing = new Uint8Array(steps);
-  for (const { phases } of points) for (let k = 0; k < steps; k++) drawing[k]! |= phases[k]!;
-  return drawing;
 }
 
 /** @returns the first step from `from` on in which a car draws, or a phase of the house carries more than known so far or nears the fuse */

@@ -86,11 +86,12 @@ type Flow = Pick<Money, 'importCost' | 'exportRevenue'>;
 /** A price that is always the same is paid on the sum, which the ledger holds already; another one step by step. */
 function costsAsItFlows({ plan, columns, ledger }: Parameters<typeof moneyOf>[0], tariff: Tariff, prices: Prices): Flow {
   const { gridImportWh, gridExportWh } = ledger.total;
-  const cost = (price: Price, wh: number, powerW: Float64Array, perKWh: Float64Array): number =>
-    price.kind === 'flat' ? (wh / WH_PER_KWH) * price.perKWh : sumOfProducts(powerW, perKWh) * kWhPerW(plan);
+  // Columns are asked for only where they are needed: what the meter counts may not have been worked out yet.
+  const cost = (price: Price, wh: number, powerW: 'gridImportW' | 'gridExportW', perKWh: Float64Array): number =>
+    price.kind === 'flat' ? (wh / WH_PER_KWH) * price.perKWh : sumOfProducts(columns[powerW], perKWh) * kWhPerW(plan);
   return {
-    importCost: cost(tariff.importPrice, gridImportWh, columns.gridImportW, prices.importPerKWh),
-    exportRevenue: cost(tariff.exportPrice, gridExportWh, columns.gridExportW, prices.exportPerKWh),
+    importCost: cost(tariff.importPrice, gridImportWh, 'gridImportW', prices.importPerKWh),
+    exportRevenue: cost(tariff.exportPrice, gridExportWh, 'gridExportW', prices.exportPerKWh),
   };
 }
 

@@ -1,4 +1,4 @@
-import { gridEndMs, MS_PER_S, once, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import { cleared, gridEndMs, MS_PER_S, once, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
 import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
@@ -61,30 +61,35 @@ export function skyOver(scenario: Scenario): Sky | null {
 /**
  * Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size.
  *
- * @param kept  where the light on the plane of an array comes from: whoever keeps some makes only the others
+ * @param kept  where the light on the plane of an array comes from: whoever keeps some makes only the others, in the room of one that is dropped
  */
 export function lightsUnder(
   sky: Sky | null,
   { pv, grid }: Scenario,
-  kept: (array: number, make: () => PlaneLight) => PlaneLight = (_, make) => make(),
+  kept: (array: number, make: (room?: PlaneLight) => PlaneLight) => PlaneLight = (_, make) => make(),
 ): PlaneLight[] {
   if (pv.kind === 'measured' || sky === null) return [];
-  const under = (array: PvArray): PlaneLight[] => planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow());
-  return pv.arrays.flatMap((array, i) => kept(i, () => under(array)[0]!));
+  const under = (array: PvArray, room: readonly PlaneLight[]): PlaneLight[] =>
+    planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow(), room);
+  return pv.arrays.flatMap((array, i) => kept(i, (room) => under(array, room === undefined ? [] : [room])[0]!));
 }
 
-/** What the roof gives. */
-export function roofW({ pv, grid }: Scenario, lights: readonly PlaneLight[]): Float64Array {
+/** What the roof gives; `room` is what another gave that nobody needs any more. */
+export function roofW({ pv, grid }: Scenario, lights: readonly PlaneLight[], room?: Float64Array): Float64Array {
   if (pv.kind === 'measured') return onSteps(pv.series, 'pvW', grid);
   if (lights.length === 0) return new Float64Array(grid.steps);
   const { ratedW, efficiencyShare } = pv.inverter;
-  return powerOfPlanesW({ arrays: pv.arrays.map(arrayOf), inverter: { ratedW, efficiency: efficiencyShare } }, grid, lights);
+  const system = { arrays: pv.arrays.map(arrayOf), inverter: { ratedW, efficiency: efficiencyShare } };
+  return powerOfPlanesW(system, grid, lights, room);
 }
 
-/** What the house takes; it depends on household, site and period alone. */
-export function houseLoad({ household, site, grid }: Scenario): Pick<Profiles, 'loadW' | 'loadByPhaseW'> {
-  const loadByPhaseW = loadOn(household, site, grid);
-  return { loadW: sumOf(loadByPhaseW), loadByPhaseW };
+/** What the house takes, in sum and by phase. */
+export type HouseLoad = Pick<Profiles, 'loadW' | 'loadByPhaseW'>;
+
+/** What the house takes; it depends on household, site and period alone. `room` is what another took that nobody needs any more. */
+export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad): HouseLoad {
+  const loadByPhaseW = loadOn(household, site, grid, room === undefined ? [] : [...room.loadByPhaseW, room.loadW]);
+  return { loadW: sumOf(loadByPhaseW, room?.loadW), loadByPhaseW };
 }
 
 /** The weather of every step. */
@@ -150,10 +155,10 @@ const arrayOf = (array: PvArray) => ({
 
 type ByPhase = [Float64Array, Float64Array, Float64Array];
 
-function loadOn(household: Household, site: Site, grid: TimeGrid): ByPhase {
+function loadOn(household: Household, site: Site, grid: TimeGrid, room: readonly Float64Array[]): ByPhase {
   switch (household.kind) {
     case 'synthetic':
-      return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid);
+      return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid, room);
     case 'profile':
       return split(standardProfileW(household.profile, household, grid), household.phaseSplit);
     case 'measured': {
@@ -215,8 +220,8 @@ function scaled(loadW: Float64Array, share: number): Float64Array {
   return partW;
 }
 
-function sumOf([one, two, three]: ByPhase): Float64Array {
-  const sumW = new Float64Array(one.length);
+function sumOf([one, two, three]: ByPhase, room?: Float64Array): Float64Array {
+  const sumW = cleared(one.length, room);
   for (let k = 0; k < sumW.length; k++) sumW[k] = one[k]! + two[k]! + three[k]!;
   return sumW;
 }

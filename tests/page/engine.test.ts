@@ -3,6 +3,8 @@ import { type Draft, withValue } from '../../src/page/draft.ts';
 import { Engine } from '../../src/page/engine/engine.ts';
 import { firstAnswer } from '../../src/page/engine/first-answer.ts';
 import type { Ask, Tell } from '../../src/page/engine/protocol.ts';
+import { Runs } from '../../src/page/engine/runs.ts';
+import { yearAnswer } from '../../src/page/engine/tasks.ts';
 import { FIRST_DRAFT } from '../../src/page/start.ts';
 
 /** A fortnight, so that the test is quick. */
@@ -100,4 +102,26 @@ test('the answer that a page opens with is the one that the page then works out 
 
 test('a household that the door refuses opens without an answer', () => {
   expect(firstAnswer(withValue(DRAFT, ['chargePoints', 0, 'charger', 'maxCurrentA'], 5), [])).toBeNull();
+});
+
+test('memory that is written over for the next household changes no answer, and no day that is still looked at', () => {
+  /** Households of which each changes something that is made anew: the house, the size of the roof, where it looks. */
+  const drafts = Array.from({ length: 24 }, (_, i) => {
+    const house = withValue(DRAFT, ['household', 'annualKWh'], 3000 + 10 * Math.floor(i / 3));
+    const size = withValue(house, ['pv', 'arrays', 0, 'kWp'], 6 + Math.floor((i + 1) / 3) / 10);
+    return withValue(size, ['pv', 'arrays', 0, 'azimuthDeg'], 150 + Math.floor((i + 2) / 3));
+  });
+  const entered = (runs: Runs, draft: Draft) => {
+    const checked = runs.households.enter(draft);
+    if (!checked.ok) throw new Error('refused');
+    return checked.value;
+  };
+  const runs = new Runs(2);
+  const before = runs.of(entered(runs, DRAFT), 'before');
+  const [pvW, loadW] = [before.profiles.pvW.slice(), before.profiles.loadW.slice()];
+  for (const draft of drafts) {
+    const alone = new Runs(1);
+    expect(yearAnswer(entered(runs, draft), runs, () => 0)).toEqual(yearAnswer(entered(alone, draft), alone, () => 0));
+  }
+  expect([before.profiles.pvW, before.profiles.loadW]).toEqual([pvW, loadW]);
 });

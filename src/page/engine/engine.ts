@@ -40,7 +40,7 @@ export class Engine {
   }
 
   private takeFiles({ files }: Extract<Ask, { kind: 'files' }>): void {
-    this.runs.households.take(files);
+    this.runs.households.takeFiles(files);
     this.runs.forget();
   }
 

@@ -13,7 +13,7 @@ import { yearAnswer } from './tasks.ts';
  */
 export function firstAnswer(draft: Draft, files: readonly DataFile[]): YearAnswer | null {
   const runs = new Runs(1);
-  runs.households.take(files);
+  runs.households.takeFiles(files);
   const entered = runs.households.enter(draft);
   if (!entered.ok) return null;
   const answer = yearAnswer(entered.value, runs, () => 0);

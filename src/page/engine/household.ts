@@ -5,6 +5,7 @@ import {
   failed,
   filesOf,
   fileUnreadable,
+  type HouseLoad,
   houseLoad,
   type Issue,
   lightsUnder,
@@ -23,6 +24,8 @@ import { zoneOfPlatform } from '../../report/browser.ts';
 import type { Draft } from '../draft.ts';
 import { Kept } from './kept.ts';
 import type { DataFile } from './protocol.ts';
+
+type Light = ReturnType<typeof lightsUnder>[number];
 
 /** Planes whose light is kept: those of a roof with some arrays, as they are and as they were. */
 const LIGHTS = 8;
@@ -46,21 +49,34 @@ export class Households {
   private readonly entered: Kept<Checked<Entered>>;
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
   private readonly skies = new Kept<ReturnType<typeof skyOver>>(2);
-  private readonly lights = new Kept<ReturnType<typeof lightsUnder>[number]>(LIGHTS);
+  private readonly lights: Kept<Light>;
   private readonly roofs: Kept<Float64Array>;
-  private readonly houses = new Kept<ReturnType<typeof houseLoad>>(2);
+  private readonly houses: Kept<HouseLoad>;
+  /** What fell out of these is written over by the next: fresh memory costs a browser more than the sums that fill it. */
+  private readonly room: { light?: Light | undefined; roof?: Float64Array | undefined; house?: HouseLoad | undefined } = {};
   private readonly prices = new Kept<Prices>(2);
   /** The last few years' roofs are kept with the air that the cars drive in; the rest of a sky takes five times the room. */
   private readonly airs: Kept<Float64Array | null>;
 
-  /** @param years  weather years whose roofs are kept */
-  constructor(years: number) {
+  /**
+   * @param years    weather years whose roofs are kept
+   * @param isShown  whether a run that is still looked at has this profile
+   */
+  constructor(years: number, isShown: (profile: Float64Array) => boolean) {
     this.entered = new Kept(years + 4);
-    this.roofs = new Kept(years + 1);
+    this.lights = new Kept(LIGHTS, (light) => {
+      this.room.light = light;
+    });
+    this.roofs = new Kept(years + 1, (roof) => {
+      if (!isShown(roof)) this.room.roof = roof;
+    });
+    this.houses = new Kept(2, (house) => {
+      if (!isShown(house.loadW)) this.room.house = house;
+    });
     this.airs = new Kept(years + 1);
   }
 
-  take(files: readonly DataFile[]): void {
+  takeFiles(files: readonly DataFile[]): void {
     for (const { name, text } of files) this.files.set(name, text);
     this.filesVersion++;
     this.entered.clear();
@@ -94,9 +110,9 @@ export class Households {
     const when = `${this.filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
     const sky = `${when} ${JSON.stringify(weather)}`;
     const roofKey = `${sky} ${JSON.stringify(pv)}`;
-    const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky)));
+    const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky), this.take('roof')));
     const airC = this.airs.get(roofKey, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
-    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () => houseLoad(scenario));
+    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () => houseLoad(scenario, this.take('house')));
     return { pvW, ...house, airC };
   }
 
@@ -106,6 +122,13 @@ export class Households {
     return tariff === null ? null : this.prices.get(key, () => pricesOf(tariff, scenario.grid));
   }
 
+  /** Room to write in, handed out once. */
+  private take<Name extends keyof Households['room']>(name: Name): Households['room'][Name] {
+    const room = this.room[name];
+    this.room[name] = undefined;
+    return room;
+  }
+
   private skyOf(scenario: Scenario, key: string): ReturnType<typeof skyOver> {
     return this.skies.get(key, () => skyOver(scenario));
   }
@@ -113,6 +136,8 @@ export class Households {
   private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
     // Light on a plane does not depend on how large the plane is, nor on the other planes.
     const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => JSON.stringify(plane)) : [];
-    return lightsUnder(this.skyOf(scenario, sky), scenario, (array, make) => this.lights.get(`${sky} ${planes[array]}`, make));
+    return lightsUnder(this.skyOf(scenario, sky), scenario, (array, make) =>
+      this.lights.get(`${sky} ${planes[array]}`, () => make(this.take('light'))),
+    );
   }
 }

@@ -10,6 +10,10 @@ class Bench {
   private key = '';
   private kept: Run | null = null;
 
+  shows(profile: Float64Array): boolean {
+    return this.kept !== null && [this.kept.profiles.pvW, this.kept.profiles.loadW].includes(profile);
+  }
+
   run(key: string, make: (store: ReturnType<typeof columnStore>) => Run): Run {
     if (this.kept === null || key !== this.key) {
       this.kept = make(this.store);
@@ -29,7 +33,7 @@ export class Runs {
   private readonly bare = new Kept<Money | null>(4);
 
   constructor(years: number) {
-    this.households = new Households(years);
+    this.households = new Households(years, (profile) => this.own.shows(profile) || this.before.shows(profile));
   }
 
   /** The household's own run; what it was before is kept apart, so that both can be shown. */
