@@ -3,7 +3,7 @@ import { type Enough, enoughIn } from './run-enough.ts';
 import { type Between, betweenIn, type Stretch, stretchesIn } from './run-events.ts';
 import { type Following, followingOf } from './run-following.ts';
 import type { RunLog } from './run-log.ts';
-import { type Assumed, availableW, delayAt, eventsOf, type ThresholdFit, thresholdFits } from './run-thresholds.ts';
+import { type Assumed, availableW, delayAt, eventsOf, type ThresholdFit, thresholdFits, UNSURE_W } from './run-thresholds.ts';
 
 /** What a log says about the settings of a running system. Delays in s. */
 export interface RunFindings extends Pick<Following, 'topUp' | 'coveredShare' | 'reserveRangeW'> {
@@ -176,10 +176,15 @@ function thresholdOf(good: readonly ThresholdFit[], starts: number, wholeW: numb
   return { known: true, value: (low + high) / 2, low, high, from: best.starts + best.stops };
 }
 
-/** A threshold for every reserve that it may have been held against: a meter shows the two together. */
+/**
+ * A threshold for every reserve that it may have been held against: a meter shows the two together, and the edges of a reserve that is not
+ * known no closer than it can.
+ */
 function withReserve(thresholdW: Estimate, assumedW: number, [least, most]: readonly [number, number], wholeW: number): Estimate {
   if (thresholdW.low === undefined || thresholdW.high === undefined) return thresholdW;
-  const [low, high] = [Math.max(0, thresholdW.low + assumedW - most), Math.max(0, thresholdW.high + assumedW - least)];
+  const hairW = most > least ? UNSURE_W : 0;
+  const low = Math.max(0, thresholdW.low + assumedW - most - hairW);
+  const high = Math.max(0, thresholdW.high + assumedW - least + hairW);
   if (high - low > WIDEST_SHARE * wholeW) return { known: false, why: 'too-wide', low, high, from: thresholdW.from ?? 0 };
   return thresholdW.known ? { ...thresholdW, value: (low + high) / 2, low, high } : { ...thresholdW, low, high };
 }

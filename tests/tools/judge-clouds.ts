@@ -12,7 +12,7 @@ const change = (found: number, real: number): string => `${((found / real - 1) *
 for (const month of [3, 6, 9, 11].map(realMonth)) {
   const years = seeds.map((seed) => refined(month, seed, minutesEach));
   const runs = years.map((weather) => charged(month, weather));
-  console.log(`month ${month.month}${month.month !== 9 ? ' (fitted to)' : ''}`);
+  console.log(`month ${month.month}`);
   charged(month, month.minutes).forEach((real, i) => {
     const of = (name: keyof typeof real): number => mean(runs.map((run) => run[i]![name]));
     const { phases, share } = SETTINGS[i]!;
