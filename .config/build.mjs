@@ -8,6 +8,7 @@ process.chdir(fileURLToPath(new URL('..', import.meta.url)));
 const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8'));
 // Built beside and put in place at once: whoever runs the command meanwhile meets the old one or the new one, whole.
 const fresh = mkdtempSync('.dist-');
+process.on('exit', () => rmSync(fresh, { recursive: true, force: true }));
 await build({
   entryPoints: ['src/cli/main.ts', 'src/cli/study-worker.ts', 'src/index.ts'].filter((path) => existsSync(path)),
   outbase: 'src',
@@ -27,4 +28,3 @@ chmodSync(`${fresh}/new/cli/main.js`, 0o755);
 await buildPage(`${fresh}/new`);
 if (existsSync('dist')) renameSync('dist', `${fresh}/old`);
 renameSync(`${fresh}/new`, 'dist');
-rmSync(fresh, { recursive: true });

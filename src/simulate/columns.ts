@@ -42,7 +42,7 @@ const freshMeter = (steps: number): MeterColumns => ({
   gridExportW: new Float64Array(steps),
 });
 
-/** Forgets the power of an earlier run. A year of zeros would be written in a tenth of the time that the law takes. */
+/** Forgets the power of an earlier run, where there was any: zeros for a whole year would take a tenth of the time of the run. */
 export function wipe({ worked, points }: Buffers): void {
   for (const { powerW, pvW } of points) {
     for (let i = 0; i < worked.length; i += 2) {
@@ -53,10 +53,17 @@ export function wipe({ worked, points }: Buffers): void {
   worked.length = 0;
 }
 
-/** The columns of a finished run; in a plain household the meter is read when someone first asks for it. */
+/**
+ * The columns of a finished run; in a plain household the meter is read when someone first asks for it.
+ *
+ * @throws RangeError  buffers of a plain household for one that is not
+ */
 export function columnsOf(plan: Plan, buffers: Buffers): Columns {
   const { meter, worked: _, ...written } = buffers;
-  if (!plan.isPlain && meter !== null) return { ...written, ...meter };
+  if (!plan.isPlain) {
+    if (meter === null) throw new RangeError('buffers = those of a plain household: this one has a meter of its own');
+    return { ...written, ...meter };
+  }
   const read = once(() => readMeter(buffers));
   return {
     ...written,

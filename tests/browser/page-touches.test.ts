@@ -1,22 +1,11 @@
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ROOT } from '../tools/command.ts';
-import { hasBrowser, openBrowser, openPage, settled, writePage } from './open-page.ts';
+import { hasBrowser, openBrowser, openPage, writePage } from './open-page.ts';
 
+/** How long a touch takes is measured by `npm run bench`. */
 const TOUCHES = 1000;
-/** A loaded machine answers later; the goal on a free one is 50 ms, which the test prints beside what was reached. */
-const LOADED_MS = 1000;
-
-/** Fields by what their touch has remade: the run alone, or the roof, or the house as well. */
-const FIELDS = [
-  ['charger', 'chargePoints.0.charger.maxCurrentA'],
-  ['car', 'chargePoints.0.vehicle.kWhPer100km'],
-  ['range that is never left', 'chargePoints.0.usage.floorKm'],
-  ['size of the roof', 'pv.arrays.0.kWp'],
-  ['where the roof looks', 'pv.arrays.0.azimuthDeg'],
-  ['use of the house', 'household.annualKWh'],
-] as const;
 
 describe.skipIf(!hasBrowser)('the page under many hands', () => {
   let browser: Browser;
@@ -39,51 +28,7 @@ describe.skipIf(!hasBrowser)('the page under many hands', () => {
     expect(wrong).toEqual([]);
     await context.close();
   });
-
-  test('from touch to drawn answer, a year by the minute', { timeout: 240_000 }, async () => {
-    const { page, context } = await openPage(browser, file);
-    await settled(page);
-    const opened = await page.evaluate(() => performance.getEntriesByName('opened to drawn').map(({ duration }) => duration));
-    const rows = [`page: opened to first answer ${Math.round(opened[0] ?? Number.NaN)} ms (goal 1,000)`];
-    for (const [name, key] of FIELDS) {
-      const ms = await timed(page, key);
-      const median = ms[Math.floor(ms.length / 2)] ?? Number.NaN;
-      rows.push(`page: ${name}: median ${Math.round(median)} ms, quickest ${Math.round(ms[0] ?? Number.NaN)} ms (goal 50)`);
-      expect(median).toBeLessThan(LOADED_MS);
-    }
-    console.info(rows.join('\n'));
-    await context.close();
-  });
 });
-
-/** Times from touching a field to the drawn answer, each touch with a value that was not there before, in order of length. */
-async function timed(page: Page, key: string): Promise<number[]> {
-  const field = page.locator(`[id="field-${key}"] input[type="text"]`);
-  const first = Number((await field.inputValue()).replace(',', '.'));
-  await page.evaluate(() => performance.clearMeasures());
-  for (let i = 1; i <= 15; i++) {
-    const drawn = page.evaluate(
-      (count) =>
-        new Promise<void>((resolve) => {
-          const look = (): void => {
-            if (performance.getEntriesByName('touch to drawn').length >= count) resolve();
-            else setTimeout(look, 20);
-          };
-          look();
-        }),
-      i,
-    );
-    await field.fill(String(first + (first > 50 ? i : i * 0.05)));
-    await drawn;
-    await page.waitForTimeout(150);
-  }
-  return page.evaluate(() =>
-    performance
-      .getEntriesByName('touch to drawn')
-      .map(({ duration }) => duration)
-      .sort((a, b) => a - b),
-  );
-}
 
 /** Runs in the page: touches whatever there is, one thing after the other, by a seeded chance. */
 async function touchAtRandom(touches: number): Promise<void> {

@@ -125,3 +125,29 @@ test('memory that is written over for the next household changes no answer, and 
   }
   expect([before.profiles.pvW, before.profiles.loadW]).toEqual([pvW, loadW]);
 });
+
+test('a roof of more planes than are kept: no light is written over while the roof still needs it', () => {
+  const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 30 * i });
+  const many = withValue(
+    DRAFT,
+    ['pv', 'arrays'],
+    Array.from({ length: 12 }, (_, i) => plane(i)),
+  );
+  const pvWOf = (runs: Runs, draft: Draft): Float64Array => {
+    const checked = runs.households.enter(draft);
+    if (!checked.ok) throw new Error('refused');
+    return runs.households.profiles(checked.value).pvW;
+  };
+  // The same planes in another order have other neighbours to be mixed up with.
+  const runs = new Runs(1);
+  for (let turn = 0; turn < 4; turn++) {
+    const turned = withValue(many, ['pv', 'arrays', 3, 'azimuthDeg'], 90 + turn);
+    const alone = turned.pv as { arrays: readonly Draft[] };
+    const inverter = { ratedW: 50_000 };
+    const whole = pvWOf(runs, withValue(turned, ['pv', 'inverter'], inverter));
+    const reversed = withValue(turned, ['pv', 'arrays'], [...alone.arrays].reverse());
+    const other = pvWOf(new Runs(1), withValue(reversed, ['pv', 'inverter'], inverter));
+    const apart = whole.reduce((most, w, k) => Math.max(most, Math.abs(w - (other[k] ?? Number.NaN))), 0);
+    expect(apart).toBeLessThan(1e-6);
+  }
+});

@@ -1,5 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import { carGridW, columnStore, lineCurrentA, type Plan, type Profiles, planOf, runPlan } from '../../src/simulate/index.ts';
+import {
+  carGridW,
+  columnStore,
+  columnsOf,
+  freshColumns,
+  lineCurrentA,
+  type Plan,
+  type Profiles,
+  planOf,
+  runPlan,
+} from '../../src/simulate/index.ts';
 import { type HandCase, profilesOf, runHand, scenarioOf } from './hand.ts';
 
 const HAND: HandCase = { pv: [[20, 3000]], house: [[20, 400]], charger: { phases: 1 } };
@@ -64,6 +74,13 @@ describe('columns used again', () => {
     expect(first.loadW).not.toBe(profiles.loadW);
     expect(store(plan, profiles).loadW).toBe(first.loadW);
   });
+});
+
+test('buffers of a plain household are no room for one with a battery', () => {
+  const [plain, profiles] = made({});
+  expect(() => columnsOf({ ...plain, isPlain: false }, freshColumns(plain, profiles))).toThrow(
+    /^buffers = those of a plain household/,
+  );
 });
 
 test('a profile of another length is refused', () => {

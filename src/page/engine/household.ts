@@ -136,8 +136,15 @@ export class Households {
   private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
     // Light on a plane does not depend on how large the plane is, nor on the other planes.
     const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => JSON.stringify(plane)) : [];
+    // Taken beforehand: what falls out meanwhile may be the light on another plane of this very roof.
+    let room = this.take('light');
+    const made = (make: (room?: Light) => Light): Light => {
+      const used = room;
+      room = undefined;
+      return make(used);
+    };
     return lightsUnder(this.skyOf(scenario, sky), scenario, (array, make) =>
-      this.lights.get(`${sky} ${planes[array]}`, () => make(this.take('light'))),
+      this.lights.get(`${sky} ${planes[array]}`, () => made(make)),
     );
   }
 }
