@@ -6,9 +6,9 @@
  */
 export * from './angles.ts';
 export * from './chance.ts';
-export * from './cleared.ts';
 export * from './issues.ts';
 export * from './once.ts';
+export * from './room.ts';
 export * from './time-grid.ts';
 export * from './units.ts';
 export * from './zone.ts';

@@ -28,10 +28,14 @@ export const houseOnPhaseW = (run: Run, p: number, k: number): number =>
 export const batteryFirstW = (run: Run, k: number): number =>
   run.plan.battery === null ? 0 : Math.max(0, at(run.columns.pvW, k) - at(houseW(run), k) - at(run.columns.surplusW, k));
 
+/** Whether an export limit can keep surplus from the controller's sight. */
+const canHide = ({ seesCurtailedPv, perPhase, exportLimitW }: Plan): boolean =>
+  !seesCurtailedPv && !perPhase && exportLimitW < Infinity;
+
 /** The part of the surplus in a step that an export limit kept from the controller's sight, W. */
 export function hiddenW(run: Run, k: number): number {
   const { plan, columns } = run;
-  if (plan.seesCurtailedPv || plan.perPhase || plan.exportLimitW === Infinity) return 0;
+  if (!canHide(plan)) return 0;
   const carsW = columns.points.reduce((sum, point) => sum + at(point.powerW, k - 1), 0);
   const beyondW = Math.max(0, at(columns.batteryW, k - 1) - batteryFirstW(run, k - 1));
   return Math.max(0, at(columns.surplusW, k) - plan.exportLimitW - carsW - beyondW);
@@ -39,15 +43,18 @@ export function hiddenW(run: Run, k: number): number {
 
 function inSum(run: Run): PointSurplus[] {
   const { plan, columns, grid } = run;
+  const { surplusW } = columns;
+  const hides = canHide(plan);
   const weight = smoothingWeight(plan);
   const found = plan.points.map(() => new Float64Array(grid.steps));
-  let smoothedW = at(columns.surplusW, 0) - hiddenW(run, 0);
+  let smoothedW = at(surplusW, 0) - hiddenW(run, 0);
   for (let k = 0; k < grid.steps; k++) {
-    const seenW = at(columns.surplusW, k) - hiddenW(run, k);
+    const seenW = at(surplusW, k) - (hides ? hiddenW(run, k) : 0);
     smoothedW += weight * (seenW - smoothedW);
     let leftW = Math.max(0, smoothedW - plan.reserveW);
-    for (const [i, values] of found.entries()) {
-      values[k] = leftW;
+    for (let i = 0; i < found.length; i++) {
+      const values = found[i];
+      if (values !== undefined) values[k] = leftW;
       leftW = Math.max(0, leftW - at(columns.points[i]?.powerW, k));
     }
   }

@@ -28,19 +28,27 @@ const GLASS_M = 0.002;
  */
 export function passingShare(cosIncidence: number): number {
   if (cosIncidence <= 0) return 0;
-  return transmitted(cosIncidence) / STRAIGHT_ON;
+  return transmitted(cosIncidence) * PER_STRAIGHT_ON;
 }
 
 function transmitted(cosIncidence: number): number {
   const n = GLASS_INDEX;
   const cosInside = Math.sqrt(1 - (1 - cosIncidence * cosIncidence) / (n * n));
-  const across = (cosIncidence - n * cosInside) / (cosIncidence + n * cosInside);
-  const along = (n * cosIncidence - cosInside) / (n * cosIncidence + cosInside);
-  const reflected = (across * across + along * along) / 2;
-  return (1 - reflected) * Math.exp((-GLASS_EXTINCTION_PER_M * GLASS_M) / cosInside);
+  // Fresnel's two parts, (across − / across +)² and (along − / along +)², over one denominator: a year of minutes waits for its divisions.
+  const across = cosIncidence + n * cosInside;
+  const along = n * cosIncidence + cosInside;
+  const acrossPart = (cosIncidence - n * cosInside) * along;
+  const alongPart = (n * cosIncidence - cosInside) * across;
+  const reflected = (acrossPart * acrossPart + alongPart * alongPart) / (2 * across * across * along * along);
+  return (1 - reflected) * expOfMinus((GLASS_EXTINCTION_PER_M * GLASS_M) / cosInside);
 }
 
-const STRAIGHT_ON = transmitted(1);
+const PER_STRAIGHT_ON = 1 / transmitted(1);
+
+/** e to the power of −x for x up to 0.011, the way through 2 mm of glass: the first term left out is below 1e-17. */
+function expOfMinus(x: number): number {
+  return 1 - x * (1 - x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120 - x * (1 / 720))))));
+}
 
 /**
  * Angle at which all of the even sky's light may be thought to meet a tilted plane, degrees.

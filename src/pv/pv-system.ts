@@ -1,4 +1,4 @@
-import { cleared, cosDeg, radOf, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
+import { cosDeg, radOf, roomFor, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
 import { type Cooling, cellTempFaimanC } from './cell-temperature.ts';
 import { ALBEDO, MOUNTINGS } from './defaults.ts';
 import { passingShare, passingShareGround, passingShareSky } from './incidence-loss.ts';
@@ -84,6 +84,8 @@ export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horiz
 export interface PlaneLight {
   readonly lightWPerM2: Float64Array;
   readonly cellC: Float64Array;
+  /** Stretches of steps with light, in pairs of the first and the one after the last. */
+  readonly lit: readonly number[];
 }
 
 /**
@@ -119,47 +121,59 @@ export function powerOfPlanesW(
   lights: readonly PlaneLight[],
   room?: Float64Array,
 ): Float64Array {
-  const out = cleared(grid.steps, room);
+  for (const array of arrays.keys())
+    if (lights[array] === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
+  const out = roomFor(grid.steps, room);
+  const lit = lights[0]?.lit ?? [];
+  let stretch = 0;
   // Day by day, so that what one loop writes is still at hand for the next.
   for (let d = 0; d < grid.dayMs.length; d++) {
     const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
-    const [first, end] = [grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0];
-    for (const [i, array] of arrays.entries()) {
-      const light = lights[i];
-      if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
-      addDcW(out, array, light, ratedAfterLossW(array, month), first, end);
+    const [dayFirst, dayEnd] = [grid.dayStart[d] ?? 0, grid.dayStart[d + 1] ?? 0];
+    out.fill(0, dayFirst, dayEnd);
+    // A day holds several stretches under a dark sky, and beyond the polar circle a stretch holds several days.
+    for (; stretch < lit.length; stretch += 2) {
+      const first = Math.max(dayFirst, lit[stretch] ?? 0);
+      const end = Math.min(dayEnd, lit[stretch + 1] ?? 0);
+      for (const [i, array] of arrays.entries()) addDcW(out, array, lights[i], ratedAfterLossW(array, month), first, end);
+      invert(out, inverter, first, end);
+      if ((lit[stretch + 1] ?? 0) > dayEnd) break;
     }
-    invert(out, inverter, first, end);
   }
   return out;
 }
 
 /** Adds an array's DC power over some steps. */
-function addDcW(out: Float64Array, array: PvArray, light: PlaneLight, ratedW: number, first: number, end: number): void {
+function addDcW(
+  out: Float64Array,
+  { temperatureCoefficientPerK }: PvArray,
+  light: PlaneLight | undefined,
+  ratedW: number,
+  first: number,
+  end: number,
+): void {
+  if (light === undefined) return;
   const { lightWPerM2, cellC } = light;
-  const coefficient = array.temperatureCoefficientPerK;
-  for (let k = first; k < end; k++) {
-    const onCells = lightWPerM2[k] ?? 0;
-    if (onCells > 0) out[k] = (out[k] ?? 0) + dcPowerW(ratedW, onCells, cellC[k] ?? 0, coefficient);
-  }
+  for (let k = first; k < end; k++)
+    out[k] = (out[k] ?? 0) + dcPowerW(ratedW, lightWPerM2[k] ?? 0, cellC[k] ?? 0, temperatureCoefficientPerK);
 }
 
 /** From DC to AC in place over some steps. */
 function invert(out: Float64Array, { ratedW, efficiency }: PvSystem['inverter'], first: number, end: number): void {
-  for (let k = first; k < end; k++) {
-    const dcW = out[k] ?? 0;
-    if (dcW > 0) out[k] = acPowerW(dcW, ratedW, efficiency);
-  }
+  for (let k = first; k < end; k++) out[k] = acPowerW(out[k] ?? 0, ratedW, efficiency);
 }
 
 function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: number): number {
   return kWp * W_PER_KW * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
 }
 
-/** What of Perez' sky is the same for every plane: F1 and F2 of each step, 0 without diffuse light. */
+/** What of the sky is the same for every plane. */
 export interface SkyGlow {
+  /** F1 and F2 of Perez for each step, 0 without diffuse light. */
   readonly f1: Float64Array;
   readonly f2: Float64Array;
+  /** Stretches of steps with the sun up and light, in pairs of the first and the one after the last: planes pass by the nights. */
+  readonly lit: readonly number[];
 }
 
 /**
@@ -180,7 +194,19 @@ export function skyGlow(sun: SunNumbers, weather: WeatherNumbers): SkyGlow {
     f1[k] = perezF1(bin, brightness, zenithRad);
     f2[k] = perezF2(bin, brightness, zenithRad);
   }
-  return { f1, f2 };
+  return { f1, f2, lit: litStretches(sun, weather) };
+}
+
+function litStretches({ cosZenith }: SunNumbers, { ghiWPerM2 }: WeatherNumbers): number[] {
+  const lit: number[] = [];
+  let wasLit = false;
+  for (let k = 0; k < ghiWPerM2.length; k++) {
+    const isLit = (ghiWPerM2[k] ?? 0) > 0 && (cosZenith[k] ?? 0) > 0;
+    if (isLit !== wasLit) lit.push(k);
+    wasLit = isLit;
+  }
+  if (wasLit) lit.push(ghiWPerM2.length);
+  return lit;
 }
 
 /** All that a plane needs to know of the sky. */
@@ -217,15 +243,25 @@ class ModulePlane {
     this.cooling = MOUNTINGS[plane.mounting];
   }
 
-  /** Light and warmth in every step. The hot loop: it allocates nothing. */
-  light({ sun, weather, glow }: SkyNumbers, room?: PlaneLight): PlaneLight {
-    const steps = weather.ghiWPerM2.length;
-    const lightWPerM2 = cleared(steps, room?.lightWPerM2);
-    const cellC = cleared(steps, room?.cellC);
-    for (let k = 0; k < steps; k++) {
-      const ghi = weather.ghiWPerM2[k] ?? 0;
+  /** Light and warmth in every step; both are zero where there is no light. */
+  light(sky: SkyNumbers, room?: PlaneLight): PlaneLight {
+    const steps = sky.weather.ghiWPerM2.length;
+    const out = { lightWPerM2: roomFor(steps, room?.lightWPerM2), cellC: roomFor(steps, room?.cellC), lit: sky.glow.lit };
+    let dark = 0;
+    for (let i = 0; i < out.lit.length; i += 2) {
+      const [first, end] = [out.lit[i] ?? 0, out.lit[i + 1] ?? 0];
+      for (const values of [out.lightWPerM2, out.cellC]) values.fill(0, dark, first);
+      this.lightOver(first, end, sky, out);
+      dark = end;
+    }
+    for (const values of [out.lightWPerM2, out.cellC]) values.fill(0, dark, steps);
+    return out;
+  }
+
+  /** The hot loop: it allocates nothing. */
+  private lightOver(first: number, end: number, { sun, weather, glow }: SkyNumbers, { lightWPerM2, cellC }: PlaneLight): void {
+    for (let k = first; k < end; k++) {
       const cosZenith = sun.cosZenith[k] ?? 0;
-      if (ghi <= 0 || cosZenith <= 0) continue;
       const dhi = weather.dhiWPerM2[k] ?? 0;
       const east = sun.east[k] ?? 0;
       const north = sun.north[k] ?? 0;
@@ -239,10 +275,9 @@ class ModulePlane {
         beam = beamOnPlaneWPerM2(weather.dniWPerM2[k] ?? 0, cosIncidence) * passing;
         diffuse += dhi * f1 * perezSunRatio(cosIncidence, cosZenith) * passing;
       }
-      const light = beam + Math.max(0, diffuse) + ghi * this.ground;
+      const light = beam + Math.max(0, diffuse) + (weather.ghiWPerM2[k] ?? 0) * this.ground;
       lightWPerM2[k] = light;
       cellC[k] = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
     }
-    return { lightWPerM2, cellC };
   }
 }

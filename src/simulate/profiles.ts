@@ -1,4 +1,4 @@
-import { cleared, gridEndMs, MS_PER_S, once, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import { gridEndMs, MS_PER_S, once, roomFor, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
 import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
@@ -12,6 +12,7 @@ import {
   type WeatherSeries,
 } from '../scenario/index.ts';
 import {
+  ClearYear,
   completeIrradiance,
   type Site,
   type SunTrack,
@@ -38,7 +39,14 @@ export interface ProfilesWithWeather extends Profiles {
  */
 export function makeProfiles(scenario: Scenario): ProfilesWithWeather {
   const sky = skyOver(scenario);
-  return { pvW: roofW(scenario, lightsUnder(sky, scenario)), ...houseLoad(scenario), weather: sky?.weather ?? null };
+  return {
+    pvW: roofW(
+      scenario,
+      lightsUnder(() => sky, scenario),
+    ),
+    ...houseLoad(scenario),
+    weather: sky?.weather ?? null,
+  };
 }
 
 /** Sun and weather of every step. */
@@ -49,29 +57,47 @@ export interface Sky {
   readonly glow: () => SkyGlow;
 }
 
-/** Sun and weather; they depend on site, period and weather alone. Null where PV is measured and nothing needs them. */
-export function skyOver(scenario: Scenario): Sky | null {
-  const { grid, site } = scenario;
+/** The sun of a place: over the steps of a run, and over the clear months that a climate is measured against. */
+export interface SunOver {
+  readonly track: SunTrack;
+  readonly clearYear: () => ClearYear;
+}
+
+/** The sun of a scenario; it depends on site and period alone. */
+export const sunOver = ({ grid, site }: Scenario): SunOver => ({
+  track: sunTrack(grid, site.latitudeDeg, site.longitudeDeg),
+  clearYear: once(() => new ClearYear(site)),
+});
+
+/**
+ * Sun and weather; they depend on site, period and weather alone. Null where PV is measured and nothing needs them.
+ *
+ * @param sunOf  where the sun comes from: whoever runs several years of weather at a place makes it once
+ */
+export function skyOver(scenario: Scenario, sunOf: () => SunOver = () => sunOver(scenario)): Sky | null {
   if (scenario.weather.kind === 'none') return null;
-  const sun = sunTrack(grid, site.latitudeDeg, site.longitudeDeg);
-  const weather = weatherOn(scenario, grid, sun);
-  return weather === null ? null : { sun, weather, glow: once(() => skyGlow(sun, weather)) };
+  const sun = sunOf();
+  const weather = weatherOn(scenario, scenario.grid, sun);
+  return weather === null ? null : { sun: sun.track, weather, glow: once(() => skyGlow(sun.track, weather)) };
 }
 
 /**
  * Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size.
  *
- * @param kept  where the light on the plane of an array comes from: whoever keeps some makes only the others, in the room of one that is dropped
+ * @param skyOf  asked only for light that is made
+ * @param kept   where the light on the plane of an array comes from: whoever keeps some makes only the others, in the room of one that is dropped
  */
 export function lightsUnder(
-  sky: Sky | null,
+  skyOf: () => Sky | null,
   { pv, grid }: Scenario,
-  kept: (array: number, make: (room?: PlaneLight) => PlaneLight) => PlaneLight = (_, make) => make(),
+  kept: (array: number, make: (room?: PlaneLight) => PlaneLight | null) => PlaneLight | null = (_, make) => make(),
 ): PlaneLight[] {
-  if (pv.kind === 'measured' || sky === null) return [];
-  const under = (array: PvArray, room: readonly PlaneLight[]): PlaneLight[] =>
-    planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow(), room);
-  return pv.arrays.flatMap((array, i) => kept(i, (room) => under(array, room === undefined ? [] : [room])[0]!));
+  if (pv.kind === 'measured') return [];
+  const under = (array: PvArray, room: readonly PlaneLight[]): PlaneLight | null => {
+    const sky = skyOf();
+    return sky && planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow(), room)[0]!;
+  };
+  return pv.arrays.flatMap((array, i) => kept(i, (room) => under(array, room === undefined ? [] : [room])) ?? []);
 }
 
 /** What the roof gives; `room` is what another gave that nobody needs any more. */
@@ -93,7 +119,7 @@ export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad)
 }
 
 /** The weather of every step. */
-function weatherOn(scenario: Scenario, grid: TimeGrid, sun: SunTrack): Weather | null {
+function weatherOn(scenario: Scenario, grid: TimeGrid, { track, clearYear }: SunOver): Weather | null {
   const { weather, site } = scenario;
   switch (weather.kind) {
     case 'none':
@@ -107,10 +133,11 @@ function weatherOn(scenario: Scenario, grid: TimeGrid, sun: SunTrack): Weather |
         },
         site,
         grid,
-        sun,
+        track,
+        clearYear(),
       );
     case 'measured':
-      return measuredOn(weather.series, weather.cloudsSeed, site, grid, sun);
+      return measuredOn(weather.series, weather.cloudsSeed, site, grid, track);
   }
 }
 
@@ -221,7 +248,7 @@ function scaled(loadW: Float64Array, share: number): Float64Array {
 }
 
 function sumOf([one, two, three]: ByPhase, room?: Float64Array): Float64Array {
-  const sumW = cleared(one.length, room);
+  const sumW = roomFor(one.length, room);
   for (let k = 0; k < sumW.length; k++) sumW[k] = one[k]! + two[k]! + three[k]!;
   return sumW;
 }

@@ -25,15 +25,21 @@ import type { Weather } from './weather.ts';
  *
  * @param climate  twelve sums and temperatures; seed 0, 1, 2 …
  * @param sun      of the steps of the grid, `sunTrack`
+ * @param year     clear months of the site; whoever makes several years makes them once
  * @throws RangeError  not twelve values, a sum below 0, or a month beyond the clearest sky
  * @see bendt1981
  * @see graham1988
  * @see grahamHollands1990
  * @see ineichenPerez2002
  */
-export function syntheticWeather(climate: Climate, site: Site, grid: TimeGrid, sun: SunTrack): Weather {
+export function syntheticWeather(
+  climate: Climate,
+  site: Site,
+  grid: TimeGrid,
+  sun: SunTrack,
+  year: ClearYear = new ClearYear(site),
+): Weather {
   checkClimate(climate);
-  const year = new ClearYear(site);
   const turbidity = turbidityOfClimate(climate, year, site.elevationM);
   const place = clearSkyOf(site.elevationM, turbidity);
   const days = daysOver(climate, year, place, grid);

@@ -44,11 +44,15 @@ export function partKeys(input: ScenarioInput): PartKeys {
  */
 export const weatherKey = ({ site, period, weather }: ScenarioInput): string => JSON.stringify([site, period, weather]);
 
+/** What decides the sun. */
+export const sunKey = ({ site, period }: ScenarioInput): string => JSON.stringify([site, period]);
+
 /** Light and air of a scenario, in memory that all workers see. */
 export function skyPart(scenario: Scenario, sky: Sky | null = skyOver(scenario)): SkyPart {
-  const lights = lightsUnder(sky, scenario).map(({ lightWPerM2, cellC }) => ({
+  const lights = lightsUnder(() => sky, scenario).map(({ lightWPerM2, cellC, lit }) => ({
     lightWPerM2: shared(lightWPerM2),
     cellC: shared(cellC),
+    lit,
   }));
   return { airC: sky && shared(sky.weather.airC), lights };
 }

@@ -15,12 +15,14 @@ import {
   roofW,
   runPlan,
   type Sky,
+  type SunOver,
   skyOver,
+  sunOver,
   withoutCars,
 } from '../simulate/index.ts';
 import { lastOnes } from './last-ones.ts';
 import { AT_ONCE, type Outcome, outputNamed } from './outputs.ts';
-import { type HousePart, housePart, type PartKeys, partKeys, type SkyPart, skyPart, weatherKey } from './parts.ts';
+import { type HousePart, housePart, type PartKeys, partKeys, type SkyPart, skyPart, sunKey, weatherKey } from './parts.ts';
 import type { Task, TaskResult } from './task.ts';
 import { completeVariant, type StudyBase, type Variant, variantInput, type ZoneOf } from './variant.ts';
 
@@ -31,6 +33,7 @@ import { completeVariant, type StudyBase, type Variant, variantInput, type ZoneO
 export class VariantRunner {
   private readonly base: StudyBase;
   private readonly zoneOf: ZoneOf;
+  private readonly suns = lastOnes<SunOver>(1);
   private readonly skies = lastOnes<Sky | null>(1);
   private readonly roofs = lastOnes<Float64Array>(1);
   private readonly prices = lastOnes<Prices>(1);
@@ -47,9 +50,10 @@ export class VariantRunner {
   /** Light and air of a variant, for all that share them. @throws Refusal  it does not pass the door */
   sky(variant: Variant): SkyPart {
     const { input, scenario } = this.entered(variant);
+    const sunOf = (): SunOver => this.suns(sunKey(input), () => sunOver(scenario));
     return skyPart(
       scenario,
-      this.skies(weatherKey(input), () => skyOver(scenario)),
+      this.skies(weatherKey(input), () => skyOver(scenario, sunOf)),
     );
   }
 

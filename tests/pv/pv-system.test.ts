@@ -1,7 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fixedZone, timeGrid } from '../../src/base/index.ts';
-import { cosIncidence, type PvArray, type PvSystem, perezDiffuse, pvPowerW, type WeatherNumbers } from '../../src/pv/index.ts';
+import {
+  cosIncidence,
+  type PvArray,
+  type PvSystem,
+  perezDiffuse,
+  planeLights,
+  powerOfPlanesW,
+  pvPowerW,
+  type WeatherNumbers,
+} from '../../src/pv/index.ts';
 import { relativeAirMass, sunTrack } from '../../src/sky/index.ts';
 
 const GRID = timeGrid(Date.UTC(2025, 5, 21), 1, 600, fixedZone('UTC+1', 3600));
@@ -41,6 +50,41 @@ describe('pvPowerW', () => {
     const day = kWh(run(system([array()]), weather(800, 120))) / 5;
     expect(day).toBeGreaterThan(5);
     expect(day).toBeLessThan(7);
+  });
+  test('beyond the polar circle a stretch of light goes on past midnight, and each day has the losses of its own month', () => {
+    const grid = timeGrid(Date.UTC(2025, 5, 29), 4, 600, fixedZone('UTC', 0));
+    const sun = sunTrack(grid, 78, 15);
+    const sky = {
+      ghiWPerM2: sun.cosZenith.map((c) => 300 * c),
+      dniWPerM2: new Float64Array(grid.steps),
+      dhiWPerM2: sun.cosZenith.map((c) => 300 * c),
+      airC: new Float64Array(grid.steps),
+      windMPerS: new Float64Array(grid.steps),
+    };
+    // A noon without light cuts the stretch in two.
+    sky.ghiWPerM2[72] = 0;
+    sky.dhiWPerM2[72] = 0;
+    const [light] = planeLights([array()], grid, sun, sky);
+    expect(light?.lit).toEqual([0, 72, 73, grid.steps]);
+    const flat = pvPowerW(system([array()], 20_000), grid, sun, sky);
+    const july = [0, 0, 0, 0, 0, 0, 100, 0, 0, 0, 0, 0];
+    const lossy = pvPowerW(system([array({ monthlyLossPercent: july })], 20_000), grid, sun, sky);
+    const firstOfJuly = grid.dayStart[2] ?? 0;
+    expect(flat[72]).toBe(0);
+    expect(Math.max(...flat.subarray(firstOfJuly))).toBeGreaterThan(100);
+    expect(lossy.subarray(0, firstOfJuly)).toEqual(flat.subarray(0, firstOfJuly));
+    expect(Math.max(...lossy.subarray(firstOfJuly))).toBe(0);
+  });
+  test('used room is written over whole, nights too', () => {
+    const sky = weather(700, 150);
+    const used = { lightWPerM2: new Float64Array(GRID.steps).fill(7), cellC: new Float64Array(GRID.steps).fill(7), lit: [] };
+    const fresh = planeLights([array()], GRID, SUN, sky);
+    const again = planeLights([array()], GRID, SUN, sky, undefined, undefined, [used]);
+    expect(again[0]?.lightWPerM2).toBe(used.lightWPerM2);
+    expect(again).toEqual(fresh);
+    const power = new Float64Array(GRID.steps).fill(7);
+    expect(powerOfPlanesW(system([array()]), GRID, fresh, power)).toBe(power);
+    expect(power).toEqual(run(system([array()]), sky));
   });
   test('never above the rating, never below 0, dark at night', () => {
     const power = run(system([array()], 2500), weather(850, 120));

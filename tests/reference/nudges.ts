@@ -168,7 +168,8 @@ const BOOK: readonly Nudge[] = [
 const MODULE: readonly Nudge[] = [
   nudge('pv', 'passingShareAshrae', 'passingShare', plus(T.passingShare), 'pv', /C14, C15: ASHRAE at (22\.5|45|67\.5|89|90)°/),
   nudge('pv', 'passingShareAshrae', 'passingShareRecomputed', plus(T.passingShareRecomputed), 'pv', /C14, C15:/),
-  nudge('pv', 'passingShare', 'passingShare', plus(T.passingShare), 'pv', /C16:/),
+  nudge('pv', 'passingShare', 'passingShare', plus(T.passingShare), 'pv', /C16: physical/),
+  nudge('pv', 'passingShare', 'passingShareAsPrinted', plus(T.passingShareAsPrinted), 'pv', /C16: Snell/),
   nudge('pv', 'cellTempFaimanC', 'cellC', plus(T.cellC), 'pv', /D1, D3:/),
   nudge('pv', 'cellTempFaimanC', 'roofShare', times(T.roofShare), 'pv', /roof: within/),
   nudge('pv', 'dcPowerW', 'exact', plus(T.exact), 'pv', /D6, D7:/),

@@ -225,6 +225,18 @@ describe('glass', () => {
     [67.5, 0.8893998],
     [90, 0],
   ])('C16: physical at %s°', (angle, wanted) => within(passingShare(cosDeg(angle)), wanted, TOLERANCE.passingShare));
+  test('C16: Snell, Fresnel and Bouguer as De Soto, Klein and Beckman 2006 print them (from memory), at every tenth of a degree', () => {
+    const printed = (angleDeg: number): number => {
+      const inside = Math.asin(sinDeg(angleDeg) / 1.526);
+      const [less, more] = [inside - radOf(angleDeg), inside + radOf(angleDeg)];
+      const reflected = (Math.sin(less) ** 2 / Math.sin(more) ** 2 + Math.tan(less) ** 2 / Math.tan(more) ** 2) / 2;
+      return Math.exp((-4 * 0.002) / Math.cos(inside)) * (1 - reflected);
+    };
+    // Straight on the printed form is zero by zero; its limit is ((n − 1) / (n + 1))².
+    const straightOn = Math.exp(-4 * 0.002) * (1 - (0.526 / 2.526) ** 2);
+    for (let tenths = 1; tenths < 900; tenths++)
+      within(passingShare(cosDeg(tenths / 10)), printed(tenths / 10) / straightOn, TOLERANCE.passingShareAsPrinted);
+  });
 });
 
 describe('cell, module, inverter', () => {

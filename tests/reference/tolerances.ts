@@ -58,6 +58,7 @@ export const TOLERANCE = {
   textbookMonthMJ: 0.06,
   passingShare: 1e-6,
   passingShareRecomputed: 1e-5,
+  passingShareAsPrinted: 1e-10,
   cellC: 1e-3,
   roofShare: 0.025,
   exact: 1e-9,

@@ -3,7 +3,7 @@ import { type TimeGrid, timeGrid, UTC } from '../../src/base/index.ts';
 import { syntheticHousehold } from '../../src/house/index.ts';
 import { ALBEDO, pvPowerW } from '../../src/pv/index.ts';
 import type { Household, PvArray, Scenario, WeatherSeries } from '../../src/scenario/index.ts';
-import { houseLoad, lightsUnder, makeProfiles, roofW, simulate, skyOver } from '../../src/simulate/index.ts';
+import { houseLoad, lightsUnder, makeProfiles, roofW, simulate, skyOver, sunOver } from '../../src/simulate/index.ts';
 import { sunTrack, syntheticWeather } from '../../src/sky/index.ts';
 import { scenarioOf } from './hand.ts';
 
@@ -78,18 +78,43 @@ describe('the roof', () => {
   test('light of planes may be kept: only the others are made', () => {
     const whole = scenario({ pv: PV, weather: CLIMATE });
     const sky = skyOver(whole)!;
-    const lights = lightsUnder(sky, whole);
+    const lights = lightsUnder(() => sky, whole);
     expect(lights).toHaveLength(2);
     expect(lights[0]!.lightWPerM2).not.toEqual(lights[1]!.lightWPerM2);
     const asked: number[] = [];
-    const again = lightsUnder(sky, whole, (array, make) => {
-      asked.push(array);
-      return array === 0 ? lights[0]! : make();
-    });
+    const again = lightsUnder(
+      () => sky,
+      whole,
+      (array, make) => {
+        asked.push(array);
+        return array === 0 ? lights[0]! : make();
+      },
+    );
     expect(asked).toEqual([0, 1]);
     expect(again[0]).toBe(lights[0]);
     expect(again[1]).toEqual(lights[1]);
     expect(sky.glow()).toBe(sky.glow());
+  });
+
+  test('where the light of all planes is kept, the sky need not be there', () => {
+    const whole = scenario({ pv: PV, weather: CLIMATE });
+    const sky = skyOver(whole);
+    const lights = lightsUnder(() => sky, whole);
+    const noSky = (): never => {
+      throw new Error('asked for the sky');
+    };
+    expect(lightsUnder(noSky, whole, (array) => lights[array] ?? null)).toEqual(lights);
+    expect(() => lightsUnder(noSky, whole)).toThrow('asked for the sky');
+  });
+
+  test('years of weather at a place share its sun', () => {
+    const year = (seed: number) => scenario({ weather: { ...CLIMATE, seed } });
+    const sun = sunOver(year(1));
+    for (const seed of [1, 2]) {
+      const shared = skyOver(year(seed), () => sun);
+      expect(shared?.sun).toBe(sun.track);
+      expect(shared?.weather).toEqual(skyOver(year(seed))?.weather);
+    }
   });
 
   test('measured: means over the steps; the sky is not asked', () => {
@@ -103,14 +128,19 @@ describe('the roof', () => {
     expect([...pvW.slice(0, 3)]).toEqual([0.5, 2.5, 4.5]);
     expect(weather).toBeNull();
     const sunny = scenario({ pv: measured, weather: CLIMATE });
-    expect(lightsUnder(skyOver(sunny), sunny)).toEqual([]);
+    expect(lightsUnder(() => skyOver(sunny), sunny)).toEqual([]);
     expect(makeProfiles(sunny).weather).not.toBeNull();
   });
 
   test('modules without weather give nothing', () => {
     const dark = scenario({ pv: PV });
     expect(skyOver(dark)).toBeNull();
-    expect(roofW(dark, lightsUnder(null, dark))).toEqual(new Float64Array(288));
+    expect(
+      roofW(
+        dark,
+        lightsUnder(() => null, dark),
+      ),
+    ).toEqual(new Float64Array(288));
   });
 });
 

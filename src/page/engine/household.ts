@@ -18,6 +18,7 @@ import {
   type Scenario,
   type ScenarioInput,
   skyOver,
+  sunOver,
   timeZoneUnknown,
 } from '../../index.ts';
 import { zoneOfPlatform } from '../../report/browser.ts';
@@ -26,9 +27,10 @@ import { Kept } from './kept.ts';
 import type { DataFile } from './protocol.ts';
 
 type Light = ReturnType<typeof lightsUnder>[number];
+type Sky = ReturnType<typeof skyOver>;
 
-/** Planes whose light is kept: those of a roof with some arrays, as they are and as they were. */
-const LIGHTS = 8;
+/** Planes whose light is kept: that of one in ten years, or those of a roof with some arrays, as they are and as they were. */
+const LIGHTS = 12;
 
 /** A draft that came through the door. */
 export interface Entered {
@@ -48,14 +50,15 @@ export class Households {
   private filesVersion = 0;
   private readonly entered: Kept<Checked<Entered>>;
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
-  private readonly skies = new Kept<ReturnType<typeof skyOver>>(2);
-  private readonly lights: Kept<Light>;
+  private readonly suns = new Kept<ReturnType<typeof sunOver>>(1);
+  private readonly skies = new Kept<Sky>(2);
+  private readonly lights: Kept<Light | null>;
   private readonly roofs: Kept<Float64Array>;
   private readonly houses: Kept<HouseLoad>;
   /** What fell out of these is written over by the next: fresh memory costs a browser more than the sums that fill it. */
   private readonly room: { light?: Light | undefined; roof?: Float64Array | undefined; house?: HouseLoad | undefined } = {};
   private readonly prices = new Kept<Prices>(2);
-  /** The last few years' roofs are kept with the air that the cars drive in; the rest of a sky takes five times the room. */
+  /** The air that the cars drive in; the rest of a sky takes five times the room, and is made again where its light is not kept. */
   private readonly airs: Kept<Float64Array | null>;
 
   /**
@@ -65,7 +68,7 @@ export class Households {
   constructor(years: number, isShown: (profile: Float64Array) => boolean) {
     this.entered = new Kept(years + 4);
     this.lights = new Kept(LIGHTS, (light) => {
-      this.room.light = light;
+      this.room.light = light ?? undefined;
     });
     this.roofs = new Kept(years + 1, (roof) => {
       if (!isShown(roof)) this.room.roof = roof;
@@ -111,7 +114,7 @@ export class Households {
     const sky = `${when} ${JSON.stringify(weather)}`;
     const roofKey = `${sky} ${JSON.stringify(pv)}`;
     const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky), this.take('roof')));
-    const airC = this.airs.get(roofKey, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
+    const airC = this.airs.get(sky, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
     const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () => houseLoad(scenario, this.take('house')));
     return { pvW, ...house, airC };
   }
@@ -129,8 +132,11 @@ export class Households {
     return room;
   }
 
-  private skyOf(scenario: Scenario, key: string): ReturnType<typeof skyOver> {
-    return this.skies.get(key, () => skyOver(scenario));
+  private skyOf(scenario: Scenario, key: string): Sky {
+    const { latitudeDeg, longitudeDeg, elevationM } = scenario.site;
+    const { startMs, steps, stepS } = scenario.grid;
+    const sun = [latitudeDeg, longitudeDeg, elevationM, startMs, steps, stepS].join(' ');
+    return this.skies.get(key, () => skyOver(scenario, () => this.suns.get(sun, () => sunOver(scenario))));
   }
 
   private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
@@ -138,13 +144,15 @@ export class Households {
     const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => JSON.stringify(plane)) : [];
     // Taken beforehand: what falls out meanwhile may be the light on another plane of this very roof.
     let room = this.take('light');
-    const made = (make: (room?: Light) => Light): Light => {
+    const made = (make: (room?: Light) => Light | null): Light | null => {
       const used = room;
       room = undefined;
       return make(used);
     };
-    return lightsUnder(this.skyOf(scenario, sky), scenario, (array, make) =>
-      this.lights.get(`${sky} ${planes[array]}`, () => made(make)),
+    return lightsUnder(
+      () => this.skyOf(scenario, sky),
+      scenario,
+      (array, make) => this.lights.get(`${sky} ${planes[array]}`, () => made(make)),
     );
   }
 }

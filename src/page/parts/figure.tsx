@@ -1,7 +1,7 @@
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { Chart, type Spec } from '../charts/chart-js.ts';
 import { type Paint, paintNow } from '../charts/paint.ts';
-import { usePage } from './context.ts';
+import { usePage, useSpeech } from './context.ts';
 import { saveBlob } from './save.ts';
 
 /** A line of the key beside a chart. */
@@ -22,7 +22,7 @@ interface FigureProps {
   /** A line of text for a place on the chart that is pointed at, as a part of the plot's width. */
   readonly read?: (part: number) => string;
   readonly legend: readonly KeyEntry[];
-  readonly table: Table;
+  readonly table: () => Table;
 }
 
 /** What stands behind a chart. */
@@ -38,6 +38,7 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
   const chart = useRef<Chart | null>(null);
   const drawnLook = useRef('');
   const readout = useRef<HTMLParagraphElement>(null);
+  const paint = useMemo(paintNow, [lightings]);
   const point = (event: PointerEvent): void => {
     const area = chart.current?.chartArea;
     if (read === undefined || area === undefined || readout.current === null) return;
@@ -45,7 +46,7 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
     readout.current.textContent = part < 0 || part > 1 ? '' : read(part);
   };
   useLayoutEffect(() => {
-    const wanted = spec(paintNow());
+    const wanted = spec(paint);
     if (chart.current === null) {
       if (canvas.current !== null) chart.current = new Chart(canvas.current, wanted as never);
       return;
@@ -64,7 +65,7 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
       chart.current.options = (wanted.options ?? {}) as never;
     }
     chart.current.update('none');
-  }, [spec, lightings]);
+  }, [spec, paint]);
   useLayoutEffect(
     () => () => {
       chart.current?.destroy();
@@ -87,19 +88,28 @@ export function Figure({ label, name, heightPx, spec, look, read, legend, table 
       </div>
       {read === undefined ? null : <p class="readout" ref={readout} aria-hidden="true" />}
       <div class="under">
-        <details>
-          <summary>
-            {speech.words.promise.table}
-            <span class="sr">: {label}</span>
-          </summary>
-          <TableOf table={table} label={label} />
-        </details>
+        <TableBehind label={label} table={table} />
         <button type="button" class="quiet" onClick={() => canvas.current && void savePicture(canvas.current, `${name}.png`)}>
           {speech.words.outputs.picture}
           <span class="sr">: {label}</span>
         </button>
       </div>
     </figure>
+  );
+}
+
+/** A table that opens on demand. What is closed is not made: a touch changes hundreds of cells that nobody sees. */
+export function TableBehind({ label, table }: { readonly label: string; readonly table: () => Table }) {
+  const { words } = useSpeech();
+  const [open, setOpen] = useState(false);
+  return (
+    <details open={open} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary>
+        {words.promise.table}
+        <span class="sr">: {label}</span>
+      </summary>
+      {open ? <TableOf table={table()} label={label} /> : null}
+    </details>
   );
 }
 

@@ -163,7 +163,7 @@ function Sizes({ name, points, axis, title }: { name: string; points: readonly C
         spec={spec}
         look={`${speech.language} ${now} ${points.length}`}
         legend={[{ label: words.choice.sizeY, colour: 'pv', shape: 'line' }]}
-        table={{
+        table={() => ({
           heads: [axis, words.choice.energy, words.promise.share, words.choice.sizeCost],
           rows: points.map(({ at, sums }) => [
             form.n(at, 1),
@@ -171,7 +171,7 @@ function Sizes({ name, points, axis, title }: { name: string; points: readonly C
             form.percent(solarShare(sums.cars)),
             sums.money === null ? '–' : form.money(sums.money.totalCost, currency),
           ]),
-        }}
+        })}
       />
     </div>
   );

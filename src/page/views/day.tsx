@@ -5,7 +5,7 @@ import type { DayAnswer } from '../engine/day.ts';
 import type { ChainLine } from '../engine/telling.ts';
 import { Calendar } from '../parts/calendar.tsx';
 import { usePage } from '../parts/context.ts';
-import { Figure, type KeyEntry, TableOf } from '../parts/figure.tsx';
+import { Figure, type KeyEntry, TableBehind } from '../parts/figure.tsx';
 import { clock, Ribbon, StateKey } from '../parts/ribbon.tsx';
 
 /** The year as a sheet of days, and the day that is picked: its chart, its ribbon, its account, and what it was before a change. */
@@ -99,9 +99,11 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
         look={String(looks.current)}
         read={read}
         legend={legend}
-        table={hoursTable(day, [words.day.time, words.day.pv, words.day.house, words.day.carPv, words.day.carGrid], (kW) =>
-          form.n(kW, 2),
-        )}
+        table={() =>
+          hoursTable(day, [words.day.time, words.day.pv, words.day.house, words.day.carPv, words.day.carGrid], (kW) =>
+            form.n(kW, 2),
+          )
+        }
       />
       <Ribbons day={day} before={before} />
       <div class="pair">
@@ -157,9 +159,10 @@ function Ribbons({ day, before }: { day: DayAnswer; before: DayAnswer | null }) 
   const { words, core } = usePage().speech;
   const all = [...day.ribbons, ...(before?.ribbons ?? [])];
   const name = (i: number): string => (day.ribbons.length > 1 ? `${i + 1}` : '');
-  const rows = day.ribbons.flatMap((stretches, i) =>
-    stretches.map(({ state, fromH, toH }) => [`${clock(fromH)}${name(i) && ` (${name(i)})`}`, clock(toH), core.states[state]]),
-  );
+  const rows = (): string[][] =>
+    day.ribbons.flatMap((stretches, i) =>
+      stretches.map(({ state, fromH, toH }) => [`${clock(fromH)}${name(i) && ` (${name(i)})`}`, clock(toH), core.states[state]]),
+    );
   return (
     <div class="ribbons">
       {before?.ribbons.map((stretches, i) => (
@@ -174,13 +177,10 @@ function Ribbons({ day, before }: { day: DayAnswer; before: DayAnswer | null }) 
         />
       ))}
       <StateKey ribbons={all} />
-      <details>
-        <summary>
-          {words.promise.table}
-          <span class="sr">: {words.day.ribbon}</span>
-        </summary>
-        <TableOf label={words.day.ribbon} table={{ heads: [words.day.from, words.day.to, words.day.state], rows }} />
-      </details>
+      <TableBehind
+        label={words.day.ribbon}
+        table={() => ({ heads: [words.day.from, words.day.to, words.day.state], rows: rows() })}
+      />
     </div>
   );
 }

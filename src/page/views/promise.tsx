@@ -152,7 +152,7 @@ function Months() {
           { label: promise.chartAtOnce, colour: 'ink', shape: 'outline' },
           ...(years.length < 2 ? [] : [{ label: promise.chartSpread, colour: 'ink', shape: 'stick' } as const]),
         ]}
-        table={{
+        table={() => ({
           heads: [promise.month, promise.kWh, promise.km, promise.hours, promise.low, promise.high, promise.chartAtOnce],
           rows: data.map((one) => [
             one.name,
@@ -163,7 +163,7 @@ function Months() {
             dash(one.high),
             dash(one.atOnce),
           ]),
-        }}
+        })}
       />
     </>
   );

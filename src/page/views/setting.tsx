@@ -105,7 +105,7 @@ function Curve({ points }: { points: readonly CurvePoint[] }) {
             ? []
             : [{ label: `${words.setting.costPer}, ${currency}`, colour: 'accent', shape: 'dashed' } as const]),
         ]}
-        table={{
+        table={() => ({
           heads: [
             words.setting.axisShare,
             words.setting.fraction,
@@ -120,7 +120,7 @@ function Curve({ points }: { points: readonly CurvePoint[] }) {
             form.n(sums.cars.starts),
             form.n(sums.cars.missedKm),
           ]),
-        }}
+        })}
       />
       <ul class="notes">
         <li>
