@@ -74,7 +74,10 @@ async function* watched(files: AsyncIterable<OutputFile>, bar: Progress): AsyncG
   }
 }
 
-async function* watchedPieces(pieces: Iterable<string>, look: () => Promise<void>): AsyncGenerator<string> {
+async function* watchedPieces(
+  pieces: Iterable<string | Uint8Array>,
+  look: () => Promise<void>,
+): AsyncGenerator<string | Uint8Array> {
   let count = 0;
   for (const piece of pieces) {
     if (count++ % PIECES_PER_LOOK === 0) await look();

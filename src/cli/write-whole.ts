@@ -9,7 +9,7 @@ import { InputProblem } from './problem.ts';
 import { undisturbed } from './stopping.ts';
 
 /** What a file holds: whole, or piece by piece. */
-export type Content = string | Uint8Array | Iterable<string> | AsyncIterable<string>;
+export type Content = string | Uint8Array | Iterable<string | Uint8Array> | AsyncIterable<string | Uint8Array>;
 
 /** A file to write: its name within the folder, and what it holds. */
 export interface NamedContent {

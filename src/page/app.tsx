@@ -2,6 +2,7 @@ import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/ho
 import { LANGUAGES } from '../index.ts';
 import { Client } from './client.ts';
 import { type Draft, pathKey, withValue } from './draft.ts';
+import { readAnswer } from './engine/first-answer.ts';
 import type { OutputName, Tell } from './engine/protocol.ts';
 import { takeFile, textOf } from './intake.ts';
 import { hashOf, type Linked, VIEWS, type View } from './link.ts';
@@ -27,7 +28,10 @@ interface AppProps {
 /** The page: what has been chosen, what the workers found, and the two drawn together. */
 export function App({ source, start, linked }: AppProps) {
   const [chosen, setChosen] = useState<Chosen>(() => firstChosen(start, linked));
-  const [found, setFound] = useState<Found>(() => ({ ...NOTHING_FOUND, answer: linked === null ? start.answer : null }));
+  const [found, setFound] = useState<Found>(() => ({
+    ...NOTHING_FOUND,
+    answer: linked === null && start.answer !== null ? readAnswer(start.answer) : null,
+  }));
   const [said, setSaid] = useState<readonly string[]>([]);
   const [writing, setWriting] = useState(false);
   const [lightings, setLightings] = useState(0);

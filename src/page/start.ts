@@ -1,5 +1,5 @@
 import type { Draft } from './draft.ts';
-import type { YearAnswer } from './engine/answer.ts';
+import type { WrittenAnswer } from './engine/first-answer.ts';
 import type { DataFile } from './engine/protocol.ts';
 
 /** What the command put into the file: a household, the files it names, the tool's version. */
@@ -8,7 +8,7 @@ export interface Start {
   readonly files: readonly DataFile[];
   readonly version: string;
   /** The household's year as the command worked it out: shown until the page has worked it out itself. */
-  readonly answer: YearAnswer | null;
+  readonly answer: WrittenAnswer | null;
 }
 
 /** The household of a page made without a file. Invented. */

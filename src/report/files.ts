@@ -18,7 +18,7 @@ import { type RunFacts, summaryJson, summaryOf } from './summary-json.ts';
 /** A file of a run: its name in the folder, and what it holds, whole or piece by piece. */
 export interface OutputFile {
   readonly name: string;
-  readonly content: string | Uint8Array | Iterable<string>;
+  readonly content: string | Uint8Array | Iterable<string | Uint8Array>;
 }
 
 /** What the files of a run are made from. */

@@ -1,50 +1,45 @@
-import { isoLocal, stepStartMs } from '../base/index.ts';
+import { isoWithOffset, MS_PER_H, MS_PER_S, offsetSAt, S_PER_MIN, stepStartMs, type TimeGrid } from '../base/index.ts';
 import { stateName } from '../charging/index.ts';
 import { carCurrentA, carGridW, lineCurrentA, type PointColumns, type Run } from '../simulate/index.ts';
+import { AsciiText } from './ascii-text.ts';
 import { CSV_LINE_END } from './csv.ts';
-import { POWER_DECIMALS, SOC_DECIMALS, shortNumber } from './numbers.ts';
+import { POWER_DECIMALS, SOC_DECIMALS } from './numbers.ts';
 
-/** Rows in one piece of text. */
-const ROWS_PER_CHUNK = 2000;
+/** Bytes after which a piece is handed on, and the most that a cell can hold. */
+const PIECE_BYTES = 256 * 1024;
+const CELL_BYTES = 40;
 
-/** A column of the file: its name and the text of a step. */
+/** A column of the file: its name, and what writes the cell of a step. */
 interface Column {
   readonly name: string;
-  readonly cell: (step: number) => string;
+  readonly write: (step: number, out: AsciiText) => void;
 }
 
 /**
- * steps.csv, piece by piece: one row per step, so a year of minutes never stands in memory at once.
+ * steps.csv, piece by piece as bytes: one row per step, so a year of minutes never stands in memory at once.
  *
  * Times are local with their offset and mark the start of the step; a step's values are means over it, states of charge hold at
  * its end. Watts and amperes are rounded to 1e-7, so that the energy balance can be checked to 1e-6 W; states of charge to 1e-9.
  */
-export function* stepsCsv(run: Run): Generator<string, void, undefined> {
+export function* stepsCsv(run: Run): Generator<Uint8Array<ArrayBuffer>, void, undefined> {
   const columns = columnsOf(run);
-  yield columns.map((column) => column.name).join(',') + CSV_LINE_END;
-  const cells = columns.map((column) => column.cell);
-  for (let from = 0; from < run.grid.steps; from += ROWS_PER_CHUNK) {
-    yield rowsOf(cells, from, Math.min(from + ROWS_PER_CHUNK, run.grid.steps));
+  const out = new AsciiText(PIECE_BYTES + columns.length * CELL_BYTES);
+  out.text(columns.map((column) => column.name).join(',') + CSV_LINE_END);
+  for (let step = 0; step < run.grid.steps; step++) {
+    columns.forEach(({ write }, i) => {
+      if (i > 0) out.text(',');
+      write(step, out);
+    });
+    out.text(CSV_LINE_END);
+    if (out.length >= PIECE_BYTES) yield out.take();
   }
-}
-
-function rowsOf(cells: readonly ((step: number) => string)[], from: number, to: number): string {
-  let text = '';
-  for (let step = from; step < to; step++) {
-    let separator = '';
-    for (const cell of cells) {
-      text += separator + cell(step);
-      separator = ',';
-    }
-    text += CSV_LINE_END;
-  }
-  return text;
+  yield out.take();
 }
 
 function columnsOf(run: Run): Column[] {
   const { columns, grid, plan, profiles } = run;
   return [
-    { name: 'time', cell: (step) => isoLocal(grid.zone, stepStartMs(grid, step)) },
+    { name: 'time', write: timeOf(grid) },
     power('pv_w', inArray(columns.pvW)),
     power('load_w', inArray(columns.loadW)),
     power('surplus_w', inArray(columns.surplusW)),
@@ -60,8 +55,8 @@ function columnsOf(run: Run): Column[] {
 
 function columnsOfPoint({ plan }: Run, point: PointColumns, car: string): Column[] {
   return [
-    { name: `${car}_state`, cell: (step) => stateName(point.state[step] ?? 0) },
-    { name: `${car}_phases`, cell: (step) => String(point.phases[step]) },
+    { name: `${car}_state`, write: (step, out) => out.text(stateName(point.state[step] ?? 0)) },
+    { name: `${car}_phases`, write: (step, out) => out.number(point.phases[step] ?? Number.NaN, 0) },
     power(`${car}_a`, (step) => carCurrentA(plan, point, step)),
     power(`${car}_w`, inArray(point.powerW)),
     power(`${car}_pv_w`, inArray(point.pvW)),
@@ -84,16 +79,33 @@ const power = (name: string, valueAt: ValueAt): Column => numbers(name, valueAt,
 /** A state of charge. */
 const share = (name: string, valueAt: ValueAt): Column => numbers(name, valueAt, SOC_DECIMALS);
 
-/** Values often stay as they are for hours (a dark roof, a full car), so the last text is kept. */
-function numbers(name: string, valueAt: ValueAt, decimals: number): Column {
-  let last = Number.NaN;
-  let text = '';
-  const cell = (step: number): string => {
-    const value = valueAt(step);
-    if (value === last) return text;
-    last = value;
-    text = shortNumber(value, decimals);
-    return text;
+const numbers = (name: string, valueAt: ValueAt, decimals: number): Column => ({
+  name,
+  write: (step, out) => out.number(valueAt(step), decimals),
+});
+
+/** Local time with its offset, as `isoLocal` writes it: date and offset are made anew with every hour on the wall. */
+function timeOf(grid: TimeGrid): Column['write'] {
+  let hour = Number.NaN;
+  let offsetS = Number.NaN;
+  let [before, after] = ['', ''];
+  return (step, out) => {
+    const atMs = stepStartMs(grid, step);
+    const nowOffsetS = offsetSAt(grid.zone, atMs);
+    const wallMs = atMs + nowOffsetS * MS_PER_S;
+    const nowHour = Math.floor(wallMs / MS_PER_H);
+    if (nowHour !== hour || nowOffsetS !== offsetS) {
+      const text = isoWithOffset(atMs, nowOffsetS);
+      [before, after] = [text.slice(0, MINUTES_AT), text.slice(MINUTES_AT + 'mm:ss'.length)];
+      [hour, offsetS] = [nowHour, nowOffsetS];
+    }
+    const second = Math.floor((wallMs - nowHour * MS_PER_H) / MS_PER_S);
+    out.text(before);
+    out.digits(Math.floor(second / S_PER_MIN), 2);
+    out.text(':');
+    out.digits(second % S_PER_MIN, 2);
+    out.text(after);
   };
-  return { name, cell };
 }
+/** Where the minutes stand in `yyyy-mm-ddThh:mm:ss`. */
+const MINUTES_AT = 14;
