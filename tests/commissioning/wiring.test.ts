@@ -13,6 +13,7 @@ import {
 } from '../../src/commissioning/index.ts';
 import { planOf, runPlan } from '../../src/simulate/index.ts';
 import { type HandCase, profilesOf, scenarioOf } from '../simulate/hand.ts';
+import { casesOf } from '../tools/thorough.ts';
 import { logged, type MadeLog, randomWiringLog, steppy } from './made-logs.ts';
 
 /** Everything that a finding says must be true: places, doubles, signs. */
@@ -45,10 +46,14 @@ function saysAll(finding: WiringFinding, { log, truth }: MadeLog): boolean {
   });
 }
 
-describe('2,000 made logs: the product’s own loop, noise, transformers off by 0.5 to 5 %, household steps of up to 3 kW', () => {
+const LOGS = casesOf(2000);
+const HOSTILE = casesOf(800);
+const ON_AND_OFF = casesOf(600);
+
+describe(`${LOGS} made logs: the product’s own loop, noise, transformers off by 0.5 to 5 %, household steps of up to 3 kW`, () => {
   const counts = { enough: 0, all: 0, known: 0, open: 0, reversed: 0 };
   const wrong: number[] = [];
-  for (let seed = 0; seed < 2000; seed++) {
+  for (let seed = 0; seed < LOGS; seed++) {
     const made = randomWiringLog(seed);
     const finding = wiringOf(made.log);
     if (!isTrue(finding, made)) wrong.push(seed);
@@ -63,16 +68,16 @@ describe('2,000 made logs: the product’s own loop, noise, transformers off by 
   test('never certain and wrong', () => expect(wrong).toEqual([]));
   test('says all that the draws allow in nine of ten logs that hold enough by the rule', () => {
     console.info(
-      `wiring: enough in ${counts.enough} of 2000 logs, all said in ${counts.all} of them; ${counts.known} terminals known`,
+      `wiring: enough in ${counts.enough} of ${LOGS} logs, all said in ${counts.all} of them; ${counts.known} terminals known`,
     );
-    expect(counts.enough).toBeGreaterThan(500);
+    expect(counts.enough).toBeGreaterThan(LOGS / 4);
     expect(counts.all / counts.enough).toBeGreaterThanOrEqual(0.9);
-    expect(counts.reversed).toBeGreaterThan(200);
+    expect(counts.reversed).toBeGreaterThan(LOGS / 10);
   });
 });
 
-test('800 hostile logs: no delays, batteries that answer, clocks apart, amounts only; never certain and wrong', () => {
-  for (let seed = 0; seed < 800; seed++) {
+test(`${HOSTILE} hostile logs: no delays, batteries that answer, clocks apart, amounts only; never certain and wrong`, () => {
+  for (let seed = 0; seed < HOSTILE; seed++) {
     const made = randomWiringLog(seed, true);
     const finding = wiringOf(made.log);
     // A meter that logs amounts has no sign to be right about.
@@ -80,9 +85,9 @@ test('800 hostile logs: no delays, batteries that answer, clocks apart, amounts 
   }
 });
 
-test('only on and off logged: 600 logs, never certain and wrong about terminal 1, and often told', () => {
+test(`only on and off logged: ${ON_AND_OFF} logs, never certain and wrong about terminal 1, and often told`, () => {
   let known = 0;
-  for (let seed = 0; seed < 600; seed++) {
+  for (let seed = 0; seed < ON_AND_OFF; seed++) {
     const { log, truth } = randomWiringLog(seed);
     const chargers = log.chargers.map((charger) =>
       charger.kind === 'on' ? charger : { kind: 'on' as const, on: charger.terminalsA[0].map((a) => (a > 2 ? 1 : 0)) },
@@ -94,7 +99,7 @@ test('only on and off logged: 600 logs, never certain and wrong about terminal 1
       expect([seed, first.phase]).toEqual([seed, truth.order[i]![0]]);
     });
   }
-  expect(known).toBeGreaterThan(150);
+  expect(known).toBeGreaterThan(ON_AND_OFF / 4);
 });
 
 /** A day on which one charger starts on one phase, switches to three, and stops, over and over. */

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { type Draft, withValue } from '../../src/page/draft.ts';
 import { Engine } from '../../src/page/engine/engine.ts';
 import { firstAnswer, readAnswer } from '../../src/page/engine/first-answer.ts';
+import { LIGHTS } from '../../src/page/engine/household.ts';
 import type { Ask, Tell } from '../../src/page/engine/protocol.ts';
 import { Runs } from '../../src/page/engine/runs.ts';
 import { yearAnswer } from '../../src/page/engine/tasks.ts';
@@ -135,11 +136,11 @@ test('memory that is written over for the next household changes no answer, and 
 });
 
 test('a roof of more planes than are kept: no light is written over while the roof still needs it', () => {
-  const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 30 * i });
+  const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 20 * i });
   const many = withValue(
     DRAFT,
     ['pv', 'arrays'],
-    Array.from({ length: 12 }, (_, i) => plane(i)),
+    Array.from({ length: LIGHTS + 4 }, (_, i) => plane(i)),
   );
   const pvWOf = (runs: Runs, draft: Draft): Float64Array => {
     const checked = runs.households.enter(draft);

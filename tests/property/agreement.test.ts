@@ -5,8 +5,9 @@ import { firstDifference, plainCase } from '../simulate/compare-laws.ts';
 import { profilesOf, scenarioOf } from '../simulate/hand.ts';
 import { plainRun } from '../simulate/plain-law.ts';
 import { randomDay } from '../simulate/random-day.ts';
+import { casesOf } from '../tools/thorough.ts';
 
-const DAYS = 2000;
+const DAYS = casesOf(2000);
 
 test(`a second implementation, written from the text alone, agrees step by step on ${DAYS} random days`, () => {
   const differences: string[] = [];

@@ -10,11 +10,12 @@ import { SPEECH } from '../../src/page/words/index.ts';
 import { checkScenario, type Locate, readScenario } from '../../src/scenario/index.ts';
 import { readStudy } from '../../src/study/index.ts';
 import { throughDoor } from '../scenario/door.ts';
+import { casesOf } from '../tools/thorough.ts';
 import { anyValue, damaged } from './damage.ts';
 
 /** No text of a few kilobytes may take more of a processor, ms. (The clock on the wall also counts what other work takes.) */
 const MOST_MS = 3000;
-const RUNS = { numRuns: 100 };
+const RUNS = { numRuns: casesOf(100) };
 // The same texts every time; `SEED=7 npx vitest run …` tries others.
 fc.configureGlobal({ seed: Number(process.env.SEED ?? 20_250_602) });
 
@@ -167,7 +168,7 @@ describe('damaged texts: issues with a place or something sound, never anything 
         // Cut short, so that a sound one is not laid out over a whole year.
         throughBoth(text.replace(/^(period:\n {2}start: 2025-01-01\n)/m, '$1  days: 2\n'), '');
       }),
-      { numRuns: 300 },
+      { numRuns: casesOf(300) },
     );
   });
 

@@ -15,9 +15,10 @@ import {
 } from '../../src/simulate/index.ts';
 import { type HandCase, profilesOf, type Runs, runHand, scenarioOf } from '../simulate/hand.ts';
 import { randomDay } from '../simulate/random-day.ts';
+import { casesOf } from '../tools/thorough.ts';
 
 /** Random days in number, each a household of its own. */
-const DAYS = 3000;
+const DAYS = casesOf(3000);
 
 interface Day {
   readonly hand: HandCase;

@@ -30,7 +30,7 @@ type Light = ReturnType<typeof lightsUnder>[number];
 type Sky = ReturnType<typeof skyOver>;
 
 /** Planes whose light is kept: that of one in ten years, or those of a roof with some arrays, as they are and as they were. */
-const LIGHTS = 12;
+export const LIGHTS = 12;
 
 /** A draft that came through the door. */
 export interface Entered {
