@@ -109,6 +109,24 @@ test('the answer that a page opens with is the one that the page then works out 
   expect(opened.days.some(({ carPvWh }) => carPvWh > 1000)).toBe(true);
 });
 
+test('a file that is dropped again under its name takes the place of the first; so does one that was refused', () => {
+  const week = { start: '2025-05-12', days: 1 };
+  const draft = withValue(withValue(DRAFT, ['period'], week), ['pv'], { source: 'csv', file: 'roof.csv' });
+  const hours = (powerW: string): string =>
+    [
+      'time,pv_w',
+      ...Array.from({ length: 24 }, (_, h) => `2025-05-12T${String(h).padStart(2, '0')}:00:00+02:00,${powerW}`),
+      '',
+    ].join('\n');
+  const { households } = new Runs(1);
+  const dropped = (text: string): number | null => {
+    households.takeFiles([{ name: 'roof.csv', text }]);
+    const checked = households.enter(draft);
+    return checked.ok ? Math.max(...households.profiles(checked.value).pvW) : null;
+  };
+  expect([hours('1000'), hours('many'), hours('2000')].map(dropped)).toEqual([1000, null, 2000]);
+});
+
 test('a household that the door refuses opens without an answer', () => {
   expect(firstAnswer(withValue(DRAFT, ['chargePoints', 0, 'charger', 'maxCurrentA'], 5), [])).toBeNull();
 });

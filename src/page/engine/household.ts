@@ -46,7 +46,7 @@ export interface Entered {
  * the charger leaves sun, roof and house as they are.
  */
 export class Households {
-  private readonly files = new Map<string, string>();
+  private files: ReadonlyMap<string, string> = new Map();
   private filesVersion = 0;
   private readonly entered: Kept<Checked<Entered>>;
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
@@ -80,7 +80,8 @@ export class Households {
   }
 
   takeFiles(files: readonly DataFile[]): void {
-    for (const { name, text } of files) this.files.set(name, text);
+    // A map of its own each time: what was read from a file is kept by the map that it came in, and a mended file has the name of the old one.
+    this.files = new Map([...this.files, ...files.map(({ name, text }) => [name, text] as const)]);
     this.filesVersion++;
     this.entered.clear();
   }
