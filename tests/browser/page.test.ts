@@ -157,6 +157,15 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       await settled(page);
       expect(await page.locator('.problems').count()).toBe(0);
       expect(await page.locator('.household').textContent()).toContain('Measured, from invented-week-pv.csv');
+      // Mended and dropped again under the same name, it is read anew.
+      const sentence = await page.locator('.said').first().textContent();
+      const text = readFileSync(join(ROOT, 'data/demo/invented-week-pv.csv'), 'utf8');
+      await drop(
+        page,
+        'invented-week-pv.csv',
+        text.replace(/,(\d+)$/gm, (_, watts) => `,${8 * Number(watts)}`),
+      );
+      await page.waitForFunction((before) => document.querySelector('.said')?.textContent !== before, sentence);
     });
   });
 

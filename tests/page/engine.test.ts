@@ -118,11 +118,11 @@ test('a file that is dropped again under its name takes the place of the first; 
       ...Array.from({ length: 24 }, (_, h) => `2025-05-12T${String(h).padStart(2, '0')}:00:00+02:00,${powerW}`),
       '',
     ].join('\n');
-  const { households } = new Runs(1);
+  const runs = new Runs(1);
   const dropped = (text: string): number | null => {
-    households.takeFiles([{ name: 'roof.csv', text }]);
-    const checked = households.enter(draft);
-    return checked.ok ? Math.max(...households.profiles(checked.value).pvW) : null;
+    runs.takeFiles([{ name: 'roof.csv', text }]);
+    const checked = runs.households.enter(draft);
+    return checked.ok ? Math.max(...runs.of(checked.value, 'own').columns.pvW) : null;
   };
   expect([hours('1000'), hours('many'), hours('2000')].map(dropped)).toEqual([1000, null, 2000]);
 });

@@ -34,14 +34,9 @@ export class Engine {
   ask(ask: Ask): void {
     if (ask.kind === 'output') this.outputs.push(ask);
     // Files add up; everything else is replaced by what is asked later.
-    else if (ask.kind === 'files') this.takeFiles(ask);
+    else if (ask.kind === 'files') this.runs.takeFiles(ask.files);
     else this.waiting.set(ask.kind, ask);
     if (!this.busy) void this.work();
-  }
-
-  private takeFiles({ files }: Extract<Ask, { kind: 'files' }>): void {
-    this.runs.households.takeFiles(files);
-    this.runs.forget();
   }
 
   private async work(): Promise<void> {

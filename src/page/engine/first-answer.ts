@@ -18,7 +18,7 @@ export interface WrittenAnswer extends Omit<YearAnswer, 'days'> {
  */
 export function firstAnswer(draft: Draft, files: readonly DataFile[]): WrittenAnswer | null {
   const runs = new Runs(1);
-  runs.households.takeFiles(files);
+  runs.takeFiles(files);
   const entered = runs.households.enter(draft);
   if (!entered.ok) return null;
   const answer = yearAnswer(entered.value, runs, () => 0);

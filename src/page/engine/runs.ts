@@ -2,7 +2,7 @@ import { chargedAtOnce, columnStore, type Money, moneyOf, planOf, type Run, runP
 import { monthsOf, sumsOf } from './answer.ts';
 import { type Entered, Households } from './household.ts';
 import { Kept } from './kept.ts';
-import type { Beside } from './protocol.ts';
+import type { Beside, DataFile } from './protocol.ts';
 
 /** A finished run in a set of columns that is used again for the next. */
 class Bench {
@@ -12,6 +12,10 @@ class Bench {
 
   shows(profile: Float64Array): boolean {
     return this.kept !== null && [this.kept.profiles.pvW, this.kept.profiles.loadW].includes(profile);
+  }
+
+  forget(): void {
+    this.kept = null;
   }
 
   run(key: string, make: (store: ReturnType<typeof columnStore>) => Run): Run {
@@ -73,7 +77,11 @@ export class Runs {
     return tariff === null || prices === null ? null : moneyOf(run, tariff, prices);
   }
 
-  forget(): void {
+  /** Takes files in; nothing that was worked out from the old ones is shown for the new. */
+  takeFiles(files: readonly DataFile[]): void {
+    this.households.takeFiles(files);
+    this.own.forget();
+    this.before.forget();
     this.besides.clear();
     this.bare.clear();
   }
