@@ -14,9 +14,18 @@ const STEP_S = 1800;
 const STEPS_A_DAY = MS_PER_DAY / (STEP_S * MS_PER_S);
 
 /** The sun over a month; its days are cut at midnight of the place's own solar time. */
-export function monthOfSun(year: number, month: number, site: Site): MonthOfSun {
-  const startMs = Date.UTC(year, month, 1) - (site.longitudeDeg / 360) * MS_PER_DAY;
-  const days = Math.round((Date.UTC(year, month + 1, 1) - Date.UTC(year, month, 1)) / MS_PER_DAY);
+export const monthOfSun = (year: number, month: number, site: Site): MonthOfSun =>
+  daysOfSun(Date.UTC(year, month, 1), daysIn(year, month), site);
+
+/** The sun on the 15th of a month alone: a thirtieth of the work. */
+export const middleOfMonth = (year: number, month: number, site: Site): MonthOfSun =>
+  daysOfSun(Date.UTC(year, month, 15), 1, site);
+
+export const daysIn = (year: number, month: number): number =>
+  Math.round((Date.UTC(year, month + 1, 1) - Date.UTC(year, month, 1)) / MS_PER_DAY);
+
+function daysOfSun(firstDayMs: number, days: number, site: Site): MonthOfSun {
+  const startMs = firstDayMs - (site.longitudeDeg / 360) * MS_PER_DAY;
   const steps: Steps = { startMs, stepS: STEP_S, steps: days * STEPS_A_DAY };
   return { days, sun: sunTrack(steps, site.latitudeDeg, site.longitudeDeg) };
 }

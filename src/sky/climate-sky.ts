@@ -1,4 +1,4 @@
-import { clearDaysKWhPerM2, type MonthOfSun, monthOfSun } from './clear-days.ts';
+import { clearDaysKWhPerM2, daysIn, type MonthOfSun, middleOfMonth, monthOfSun } from './clear-days.ts';
 import { type ClearSkyPlace, clearSkyOf } from './clear-sky.ts';
 import { CLEAR_DAY_TURBIDITY } from './defaults.ts';
 import type { Site } from './place.ts';
@@ -26,6 +26,8 @@ const SUNNIEST_SHARE = 0.95;
 const LEAST_TURBIDITY = 2;
 const TURBIDITY_STEP = 0.25;
 const POSSIBLE_SHARE = 1.03;
+/** Of a month whose days were all as bright as a clear one in its middle. */
+const SURELY_POSSIBLE_SHARE = 0.95;
 /** A climate has no year; any will do. */
 const ANY_YEAR = 2025;
 
@@ -82,10 +84,15 @@ export function turbidityOfClimate(climate: Climate, year: ClearYear, elevationM
  * @param monthlyGhiKWhM2  twelve sums, January first
  */
 export function tooSunnyMonths(monthlyGhiKWhM2: readonly number[], site: Site): TooSunny[] {
-  const clear = new ClearYear(site).sumsKWhPerM2(clearSkyOf(site.elevationM, LEAST_TURBIDITY));
-  return sharesOf(monthlyGhiKWhM2, clear).flatMap((share, month) =>
-    share > POSSIBLE_SHARE ? [{ month, mostKWhPerM2: POSSIBLE_SHARE * (clear[month] ?? 0) }] : [],
-  );
+  const place = clearSkyOf(site.elevationM, LEAST_TURBIDITY);
+  const sumOf = (sun: MonthOfSun): number => clearDaysKWhPerM2(sun, place, site.elevationM).reduce((a, b) => a + b, 0);
+  return monthlyGhiKWhM2.flatMap((sum, month) => {
+    // Most months are far from it, and a look at their middle tells: it brings no more than 1.05 times the month's mean day, at any latitude.
+    if (sum < SURELY_POSSIBLE_SHARE * daysIn(ANY_YEAR, month) * sumOf(middleOfMonth(ANY_YEAR, month, site))) return [];
+    const clear = sumOf(monthOfSun(ANY_YEAR, month, site));
+    const [share = 0] = sharesOf([sum], [clear]);
+    return share > POSSIBLE_SHARE ? [{ month, mostKWhPerM2: POSSIBLE_SHARE * clear }] : [];
+  });
 }
 
 /**
