@@ -80,6 +80,14 @@ export async function settled(page: Page): Promise<void> {
   });
 }
 
+/** Opens everything that is folded, and waits for what is only made when it is seen. */
+export async function unfold(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    for (const folded of document.querySelectorAll('details')) folded.open = true;
+    for (let frame = 0; frame < 3; frame++) await new Promise(requestAnimationFrame);
+  });
+}
+
 /** Clicks something that saves a file. @returns its name and bytes */
 export async function saved(page: Page, click: () => Promise<void>): Promise<{ name: string; bytes: Buffer }> {
   const [download] = await Promise.all([page.waitForEvent('download', { timeout: 60_000 }), click()]);

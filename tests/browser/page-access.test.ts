@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ROOT } from '../tools/command.ts';
-import { folder, hasBrowser, openBrowser, openPage, settled, writePage } from './open-page.ts';
+import { folder, hasBrowser, openBrowser, openPage, settled, unfold, writePage } from './open-page.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const CASES = (['en', 'de'] as const).flatMap((language) => (['light', 'dark'] as const).map((theme) => ({ language, theme })));
@@ -44,8 +44,7 @@ describe.skipIf(!hasBrowser)('the page for everyone', () => {
         for (const view of ['promise', 'choice', 'setting']) {
           await page.click(`#tab-${view}`);
           await settled(page);
-          for (const summary of await page.locator('details:not([open]) > summary').all())
-            if (await summary.isVisible()) await summary.click();
+          await unfold(page);
           const violations = await page.evaluate(async () => {
             const axe = (globalThis as unknown as { axe: { run(options: object): Promise<{ violations: Violation[] }> } }).axe;
             return (await axe.run({ resultTypes: ['violations'] })).violations;
@@ -69,6 +68,8 @@ describe.skipIf(!hasBrowser)('the page for everyone', () => {
       for (const view of ['promise', 'choice', 'setting']) {
         await page.click(`#tab-${view}`);
         await settled(page);
+        await unfold(page);
+        expect(await page.locator('.under .scroll').count(), `tables of ${view}`).toBeGreaterThan(1);
         expect(
           await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
           `${view} at ${widthPx} px`,
