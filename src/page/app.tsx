@@ -74,6 +74,7 @@ export function App({ source, start, linked }: AppProps) {
     if (performance.getEntriesByName('touch').length > 0) performance.measure('touch to drawn', 'touch');
     else performance.measure('opened to drawn');
     performance.clearMarks('touch');
+    client.drawn(now.current);
   }, [found.answer]);
   useLighting(chosen, () => setLightings((count) => count + 1));
   useAddress(chosen);

@@ -42,6 +42,7 @@ export class Client {
 
   private listenTo(worker: Worker): Worker {
     worker.onmessage = ({ data }: MessageEvent<Tell>) => {
+      if (data.kind === 'answer') this.answered = data.id;
       this.hear(data, !('id' in data) || data.id === this.id);
       if (data.kind === 'beside' && data.id === this.id) this.afterQuiet();
     };
@@ -54,27 +55,41 @@ export class Client {
     for (const worker of [this.front, this.lazyBack]) if (worker !== null) this.send(worker, { kind: 'files', files });
   }
 
-  /** Asks for everything that the present view shows, the answer first. */
+  /** Asks for the answer; what is shown beside it is asked for when that has been drawn. */
   household(chosen: Chosen): void {
     this.id++;
     clearTimeout(this.timer);
     if (this.lazyBack !== null) this.send(this.lazyBack, { kind: 'rest', id: this.id, draft: chosen.draft });
     this.send(this.front, { kind: 'answer', id: this.id, draft: chosen.draft });
+    this.planLong(chosen);
+  }
+
+  /** An answer stands there: now comes the rest. On a machine with one processor the drawing would have to share it. */
+  drawn(chosen: Chosen): void {
+    if (this.answered !== this.id) return;
     if (chosen.day >= 0) this.day(chosen);
-    this.view(chosen);
+    this.choice(chosen);
+    this.send(this.front, { kind: 'beside', id: this.id, draft: chosen.draft });
   }
 
   /** Asks for what a view shows beside the answer. */
-  view({ draft, view }: Chosen): void {
+  view(chosen: Chosen): void {
+    this.planLong(chosen);
+    // While the household's own answer is still being worked out, everything else waits for it.
+    if (this.answered !== this.id) return;
+    this.choice(chosen);
+    this.afterQuiet();
+  }
+
+  private choice({ draft, view }: Chosen): void {
     if (view === 'choice') this.send(this.front, { kind: 'choice', id: this.id, draft });
-    const id = this.id;
-    this.long = { kind: LONG_WORK[view], id, draft };
-    // While the household's own answer is still being worked out, what takes long waits for it.
-    if (this.answered === id) this.afterQuiet();
+  }
+
+  private planLong({ draft, view }: Chosen): void {
+    this.long = { kind: LONG_WORK[view], id: this.id, draft };
   }
 
   private afterQuiet(): void {
-    this.answered = this.id;
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.long !== null && this.send(this.back, this.long), QUIET_MS);
   }

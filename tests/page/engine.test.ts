@@ -34,7 +34,7 @@ async function told(...asks: Ask[]): Promise<Tell[]> {
 const answer = (id: number, draft: Draft): Ask => ({ kind: 'answer', id, draft });
 
 test('an answer comes first, and what it is compared with after it', async () => {
-  const heard = await told(answer(1, DRAFT));
+  const heard = await told(answer(1, DRAFT), { kind: 'beside', id: 1, draft: DRAFT });
   expect(heard.map(({ kind }) => kind)).toEqual(['answer', 'beside']);
   const [first, beside] = heard;
   const own = first?.kind === 'answer' ? first.answer.total : null;

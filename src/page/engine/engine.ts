@@ -81,11 +81,8 @@ export class Engine {
     const { thread, runs } = this;
     const { id } = ask;
     switch (ask.kind) {
-      case 'answer': {
-        // What it is compared with comes after everything that shows the household itself.
-        this.waiting.set('beside', { kind: 'beside', id, draft: ask.draft });
+      case 'answer':
         return thread.tell({ kind: 'answer', id, answer: yearAnswer(entered, runs, tookMs) });
-      }
       case 'beside': {
         const atOnce = runs.atOnce(entered);
         await thread.pause();
