@@ -10,7 +10,8 @@ const BRIGHTEST = 1.06;
 function meanOf(steepness: number): number {
   const span = BRIGHTEST - DARKEST;
   const a = steepness * span;
-  if (Math.abs(a) < 1e-6) return DARKEST + span * (0.5 + a / 12);
+  // Two terms that both grow beyond bounds: near 0 their series says more than their difference.
+  if (Math.abs(a) < 1e-3) return DARKEST + span * (0.5 + a / 12);
   return DARKEST + span * (1 / (1 - Math.exp(-a)) - 1 / a);
 }
 

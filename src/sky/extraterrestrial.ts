@@ -8,7 +8,7 @@ const DAYS_PER_CENTURY = 36_525;
 /**
  * Distance of the sun from the Earth, Meeus' low-precision series (chapter 25): an ellipse with the mean anomaly that the position has.
  *
- * Within 0.00005 AU from 1950 to 2099; the moon moves the Earth by up to 0.00003 AU, which is left out.
+ * Within 0.00007 AU from 1950 to 2099; the moon moves the Earth by up to 0.00003 AU, which is left out.
  *
  * @param atMs  instant, UTC
  * @returns     astronomical units, 0.983 … 1.017
