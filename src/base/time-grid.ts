@@ -41,6 +41,18 @@ export function timeGrid(firstDayMs: number, days: number, stepS: number, zone: 
   return { startMs, stepS, steps: dayStart[days] ?? 0, zone, dayStart, dayMs };
 }
 
+/**
+ * The first days of a grid; all of it where there are no more.
+ *
+ * @param days  whole days, 1 or more
+ */
+export function firstDays(grid: TimeGrid, days: number): TimeGrid {
+  if (!Number.isInteger(days) || days < 1) throw new RangeError(`days = ${days}: must be a whole number, 1 or more`);
+  if (days >= grid.dayMs.length) return grid;
+  const dayStart = grid.dayStart.subarray(0, days + 1);
+  return { ...grid, steps: dayStart[days] ?? 0, dayStart, dayMs: grid.dayMs.subarray(0, days) };
+}
+
 /** Instant at which step `k` begins. */
 export const stepStartMs = (grid: TimeGrid, k: number): number => grid.startMs + k * grid.stepS * MS_PER_S;
 /** Instant in the middle of step `k`, where the sun stands for it. */

@@ -10,6 +10,7 @@ import {
   differencesOf,
   type Explained,
   explained,
+  firstDays,
   isoLocal,
   makeProfiles,
   type Run,
@@ -17,6 +18,7 @@ import {
   simulate,
   stepStartMs,
   stepsOfDays,
+  type TimeGrid,
   type WhatIfOutcome,
   type WhatIfs,
   wallClockAt,
@@ -96,9 +98,10 @@ async function findOut(entered: Entered, options: WhyOptions, words: Catalogue, 
   const bar = progress(terminal, PARTS);
   try {
     await bar.at(0, 'weather, roof and house');
-    const profiles = makeProfiles(entered.scenario);
+    const scenario = { ...entered.scenario, grid: firstDays(entered.scenario.grid, daysNeeded(entered.scenario.grid, options)) };
+    const profiles = makeProfiles(scenario);
     await bar.at(1, 'charging');
-    const whole = explained(simulate(entered.scenario, profiles));
+    const whole = explained(simulate(scenario, profiles));
     const { run, surplus } = whole;
     const days = daysOf(run, options);
     await bar.at(2, 'what would have changed it');
@@ -110,12 +113,24 @@ async function findOut(entered: Entered, options: WhyOptions, words: Catalogue, 
       days,
       told: count > MOST_TOLD ? [] : Array.from({ length: count }, (_, i) => days.firstDay + i),
       chains: surplus.map((own, i) => chainOf(run, i, own, from, to)),
-      whatIfs: whatIfs(entered.scenario, run, profiles, days),
+      whatIfs: whatIfs(scenario, run, profiles, days),
       words,
     };
   } finally {
     bar.end();
   }
+}
+
+/** Days that are run beyond the last one asked for: its evening light and its night lead over to the next. */
+const DAYS_BEYOND = 2;
+
+/** How many days of the run are needed: what comes after a day does not change it. All where none is named, or the names make no sense. */
+function daysNeeded({ dayMs }: TimeGrid, { day, from, to }: WhyOptions): number {
+  const indexOf = (text: string): number => dayMs.findIndex((ms) => new Date(ms).toISOString().slice(0, 10) === text);
+  const last = indexOf(to ?? day ?? '');
+  const first = from === undefined ? 0 : indexOf(from);
+  const isOneThing = day === undefined || (from === undefined && to === undefined);
+  return isOneThing && first >= 0 && first <= last ? Math.min(dayMs.length, last + 1 + DAYS_BEYOND) : dayMs.length;
 }
 
 /** The days that the options ask for; all of them where they ask for none. */

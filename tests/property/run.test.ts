@@ -150,7 +150,7 @@ describe(`laws of any run, on ${DAYS} random days`, () => {
 test('recording on or off gives bit-equal results', () => {
   /** A list that keeps nothing. */
   const nowhere = <T>(): T[] => Object.assign([], { push: () => 0 });
-  for (const { run } of days(300)) {
+  for (const { run } of days(casesOf(300))) {
     const columns = freshColumns(run.plan, run.profiles);
     const log = runLoop(run.plan, run.profiles, columns, { stepS: run.grid.stepS, events: nowhere(), drives: nowhere() });
     expect(log.events).toHaveLength(0);
@@ -159,7 +159,7 @@ test('recording on or off gives bit-equal results', () => {
 });
 
 test('events and states tell the same story', () => {
-  for (const { run } of days(500)) {
+  for (const { run } of days(casesOf(500))) {
     for (const event of run.events) {
       const code = run.columns.points[event.point]!.state[event.step]!;
       if (event.event === 'stall') expect([State.resting, State.short, State.gaveUp]).toContain(code);
@@ -194,7 +194,7 @@ test('fixed phases, no battery, no delays, never full: more sun never gives the 
       restartPauseS: 0,
     },
   });
-  for (const { hand, run } of days(1000, plainly)) {
+  for (const { hand, run } of days(casesOf(1000), plainly)) {
     const sunnier = runHand({ ...hand, pv: watts(hand.pv, 1.3) });
     expect(sunnier.ledger.total.points[0]!.carPvWh).toBeGreaterThanOrEqual(run.ledger.total.points[0]!.carPvWh - 1e-6);
   }
@@ -244,7 +244,7 @@ function renamed(hand: HandCase, to: readonly [number, number, number]): HandCas
 
 test('all phases renamed gives the same result renamed', () => {
   const to = [3, 1, 2] as const;
-  for (const { hand, scenario, run } of days(300)) {
+  for (const { hand, scenario, run } of days(casesOf(300))) {
     if (scenario.supply.phases === 1) continue;
     const other = runHand(renamed(hand, [...to]));
     for (const [i, car] of run.columns.points.entries()) {
@@ -271,7 +271,7 @@ test('charged at once there is never less energy in the car at a departure', () 
     charger: { ...hand.charger, checksPhases: false },
     control: { ...hand.control, strategy: 'surplus' },
   });
-  for (const { hand, run } of days(500, unlimited)) {
+  for (const { hand, run } of days(casesOf(500), unlimited)) {
     const atOnce = runHand({ ...hand, control: { ...hand.control, strategy: 'at-once' } });
     const { stayEnd } = run.plan.points[0]!.presence;
     for (const end of stayEnd) {
