@@ -13,7 +13,6 @@ const SLOW = [
   'tests/commissioning/whole-logs.test.ts',
   'tests/faults/zeros.test.ts',
   'tests/property/hundred-years.test.ts',
-  'tests/reference/clouds.test.ts',
 ];
 if (!isThorough)
   process.stderr.write(
