@@ -3,13 +3,14 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 import { isThorough } from '../tests/tools/thorough.ts';
 
 /**
- * What takes half a minute and more, and seldom finds what the rest does not: left out of a plain `npm test`, run wherever CI is set, as
+ * What takes a quarter of a minute and more, and seldom finds what the rest does not: left out of a plain `npm test`, run wherever CI is set, as
  * `.ci/run` does.
  */
 const SLOW = [
   'tests/browser/page-access.test.ts',
   'tests/browser/page-touches.test.ts',
   'tests/browser/commissioning-pages.test.ts',
+  'tests/browser/report.test.ts',
   'tests/commissioning/whole-logs.test.ts',
   'tests/faults/zeros.test.ts',
   'tests/property/hundred-years.test.ts',

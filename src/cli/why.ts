@@ -98,7 +98,8 @@ async function findOut(entered: Entered, options: WhyOptions, words: Catalogue, 
   const bar = progress(terminal, PARTS);
   try {
     await bar.at(0, 'weather, roof and house');
-    const scenario = { ...entered.scenario, grid: firstDays(entered.scenario.grid, daysNeeded(entered.scenario.grid, options)) };
+    const { grid } = entered.scenario;
+    const scenario = { ...entered.scenario, grid: firstDays(grid, daysNeeded(grid, options)) };
     const profiles = makeProfiles(scenario);
     await bar.at(1, 'charging');
     const whole = explained(simulate(scenario, profiles));
@@ -125,13 +126,16 @@ async function findOut(entered: Entered, options: WhyOptions, words: Catalogue, 
 const DAYS_BEYOND = 2;
 
 /** How many days of the run are needed: what comes after a day does not change it. All where none is named, or the names make no sense. */
-function daysNeeded({ dayMs }: TimeGrid, { day, from, to }: WhyOptions): number {
-  const indexOf = (text: string): number => dayMs.findIndex((ms) => new Date(ms).toISOString().slice(0, 10) === text);
-  const last = indexOf(to ?? day ?? '');
-  const first = from === undefined ? 0 : indexOf(from);
+function daysNeeded(grid: TimeGrid, { day, from, to }: WhyOptions): number {
+  const last = dayNamed(grid, to ?? day ?? '');
+  const first = from === undefined ? 0 : dayNamed(grid, from);
   const isOneThing = day === undefined || (from === undefined && to === undefined);
-  return isOneThing && first >= 0 && first <= last ? Math.min(dayMs.length, last + 1 + DAYS_BEYOND) : dayMs.length;
+  return isOneThing && first >= 0 && first <= last ? last + 1 + DAYS_BEYOND : grid.dayMs.length;
 }
+
+/** A day by its date, or −1. */
+const dayNamed = ({ dayMs }: TimeGrid, date: string): number =>
+  dayMs.findIndex((ms) => new Date(ms).toISOString().slice(0, 10) === date);
 
 /** The days that the options ask for; all of them where they ask for none. */
 function daysOf(run: Run, { day, from, to }: WhyOptions): DayRange {
@@ -150,7 +154,7 @@ function daysOf(run: Run, { day, from, to }: WhyOptions): DayRange {
 }
 
 function dayOf(run: Run, option: string, text: string): number {
-  const found = run.ledger.days.findIndex((_, day) => dateOf(run, day) === text);
+  const found = dayNamed(run.grid, text);
   if (found >= 0) return found;
   throw wrongDay(option, text, run, 'There is no such day in this run.');
 }

@@ -121,8 +121,11 @@ export function powerOfPlanesW(
   lights: readonly PlaneLight[],
   room?: Float64Array,
 ): Float64Array {
-  for (const array of arrays.keys())
-    if (lights[array] === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
+  const planes = arrays.map((array, i) => {
+    const light = lights[i];
+    if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
+    return { array, light };
+  });
   const out = roomFor(grid.steps, room);
   const lit = lights[0]?.lit ?? [];
   let stretch = 0;
@@ -135,7 +138,7 @@ export function powerOfPlanesW(
     for (; stretch < lit.length; stretch += 2) {
       const first = Math.max(dayFirst, lit[stretch] ?? 0);
       const end = Math.min(dayEnd, lit[stretch + 1] ?? 0);
-      for (const [i, array] of arrays.entries()) addDcW(out, array, lights[i], ratedAfterLossW(array, month), first, end);
+      for (const { array, light } of planes) addDcW(out, array, light, ratedAfterLossW(array, month), first, end);
       invert(out, inverter, first, end);
       if ((lit[stretch + 1] ?? 0) > dayEnd) break;
     }
@@ -147,13 +150,11 @@ export function powerOfPlanesW(
 function addDcW(
   out: Float64Array,
   { temperatureCoefficientPerK }: PvArray,
-  light: PlaneLight | undefined,
+  { lightWPerM2, cellC }: PlaneLight,
   ratedW: number,
   first: number,
   end: number,
 ): void {
-  if (light === undefined) return;
-  const { lightWPerM2, cellC } = light;
   for (let k = first; k < end; k++)
     out[k] = (out[k] ?? 0) + dcPowerW(ratedW, lightWPerM2[k] ?? 0, cellC[k] ?? 0, temperatureCoefficientPerK);
 }

@@ -42,7 +42,10 @@ const freshMeter = (steps: number): MeterColumns => ({
   gridExportW: new Float64Array(steps),
 });
 
-/** Forgets the power of an earlier run, where there was any: zeros for a whole year would take a tenth of the time of the run. */
+/**
+ * Sets the power that an earlier run noted back to 0, but only in the steps that it worked through: to write zeros over the whole year would
+ * take a tenth as long as the run itself.
+ */
 export function wipe({ worked, points }: Buffers): void {
   for (const { powerW, pvW } of points) {
     for (let i = 0; i < worked.length; i += 2) {

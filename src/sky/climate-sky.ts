@@ -53,9 +53,8 @@ export class ClearYear {
   }
 }
 
-/** Of twelve sums, the part of a clear month that each is; months of polar night have nothing to compare. */
-const sharesOf = (sums: readonly number[], clear: readonly number[]): number[] =>
-  clear.map((sum, month) => (sum > 1 ? (sums[month] ?? 0) / sum : 0));
+/** The part of a clear month that a sum is; a month of polar night has nothing to compare. */
+const shareOf = (sum: number, clear: number): number => (clear > 1 ? sum / clear : 0);
 
 /**
  * Linke turbidity of a climate: as given or usual, unless a month is sunnier than that allows; then the air is taken as clearer, as it
@@ -67,7 +66,11 @@ const sharesOf = (sums: readonly number[], clear: readonly number[]): number[] =
 export function turbidityOfClimate(climate: Climate, year: ClearYear, elevationM: number): number {
   let turbidity = climate.linkeTurbidity ?? CLEAR_DAY_TURBIDITY;
   const sunniest = (): number =>
-    Math.max(...sharesOf(climate.monthlyGhiKWhM2, year.sumsKWhPerM2(clearSkyOf(elevationM, turbidity))));
+    Math.max(
+      ...year
+        .sumsKWhPerM2(clearSkyOf(elevationM, turbidity))
+        .map((clear, month) => shareOf(climate.monthlyGhiKWhM2[month] ?? 0, clear)),
+    );
   let share = sunniest();
   while (turbidity > LEAST_TURBIDITY && share > SUNNIEST_SHARE) {
     turbidity = Math.max(LEAST_TURBIDITY, turbidity - TURBIDITY_STEP);
@@ -90,8 +93,7 @@ export function tooSunnyMonths(monthlyGhiKWhM2: readonly number[], site: Site): 
     // Most months are far from it, and a look at their middle tells: it brings no more than 1.05 times the month's mean day, at any latitude.
     if (sum < SURELY_POSSIBLE_SHARE * daysIn(ANY_YEAR, month) * sumOf(middleOfMonth(ANY_YEAR, month, site))) return [];
     const clear = sumOf(monthOfSun(ANY_YEAR, month, site));
-    const [share = 0] = sharesOf([sum], [clear]);
-    return share > POSSIBLE_SHARE ? [{ month, mostKWhPerM2: POSSIBLE_SHARE * clear }] : [];
+    return shareOf(sum, clear) > POSSIBLE_SHARE ? [{ month, mostKWhPerM2: POSSIBLE_SHARE * clear }] : [];
   });
 }
 
