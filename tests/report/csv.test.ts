@@ -82,6 +82,19 @@ describe('steps.csv', () => {
     ]);
   });
 
+  test('local times with their offset, through the hour that autumn has twice', () => {
+    const times = rowsOf(stepsText(inventedRun({ firstDayMs: Date.UTC(2025, 9, 26), stepS: 1800 }))).map((row) => row[0]);
+    expect(times.length).toBe(1 + 50);
+    expect(times.slice(4, 10)).toEqual([
+      '2025-10-26T01:30:00+02:00',
+      '2025-10-26T02:00:00+02:00',
+      '2025-10-26T02:30:00+02:00',
+      '2025-10-26T02:00:00+01:00',
+      '2025-10-26T02:30:00+01:00',
+      '2025-10-26T03:00:00+01:00',
+    ]);
+  });
+
   test('the energy balance can be checked to 1e-6 W, and lines to the meter', () => {
     const run = inventedRun({ firstDayMs: Date.UTC(2025, 5, 21), stepS: 60 });
     const rows = rowsOf(stepsText(run));
