@@ -215,11 +215,13 @@ function switching(point: PointState, rules: PointRules, sight: Sight): StateCod
 
 /** Rules 6 to 11 for a car that charges. */
 function charging(point: PointState, rules: PointRules, sight: Sight): StateCode {
-  const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
-  const phases = point.onMost ? rules.most : rules.least;
+  const { onMost } = point;
+  const phases = onMost ? rules.most : rules.least;
+  const ceilingA = onMost ? sight.ceilingMostA : sight.ceilingLeastA;
+  const availableW = onMost ? sight.availableMostW : sight.availableLeastW;
   if (sight.strayCurrent) return breakOff(point, rules, sight, phases);
   if (ceilingA < phases.minA) return heldWhileCharging(point, rules, sight);
-  const mayUseMost = rules.switches && !point.onMost && sight.ceilingMostA >= rules.most.minA;
+  const mayUseMost = rules.switches && !onMost && sight.ceilingMostA >= rules.most.minA;
   if (sight.must) {
     if (mayUseMost) return switchTo(point, rules, sight, true, 0);
     // Rules 7 to 9 rest while rule 11 holds; their counts start afresh when it ends.
@@ -232,10 +234,10 @@ function charging(point: PointState, rules: PointRules, sight: Sight): StateCode
   if (mayUseMost && point.stoodMost > rules.upSteps) {
     return switchTo(point, rules, sight, true, point.stoodMost - 1);
   }
-  if (rules.switches && point.onMost && point.lackedMost > rules.downSteps && point.stoodLeast > 0) {
+  if (onMost && rules.switches && point.lackedMost > rules.downSteps && point.stoodLeast > 0) {
     if (sight.ceilingLeastA >= rules.least.minA) return switchTo(point, rules, sight, false, point.lackedMost - 1);
   }
-  return offer(point, rules, sight);
+  return offer(point, rules, phases, availableW, ceilingA);
 }
 
 /** Rule 6: nothing from this step on, which is the first of waiting and of the rest. */
@@ -280,20 +282,16 @@ function switchTo(point: PointState, rules: PointRules, sight: Sight, onMost: bo
 }
 
 /** Rule 10: the current, and the name of the step. */
-function offer(point: PointState, rules: PointRules, sight: Sight): StateCode {
-  const phases = point.onMost ? rules.most : rules.least;
-  const availableW = point.onMost ? sight.availableMostW : sight.availableLeastW;
-  const ceilingA = point.onMost ? sight.ceilingMostA : sight.ceilingLeastA;
+function offer(point: PointState, rules: PointRules, phases: PhaseRules, availableW: number, ceilingA: number): StateCode {
   const aimW = rules.proportional ? availableW / rules.surplusShare : Math.max(availableW, phases.minW);
   // A share of 0 asks for no sun at all: no bound (0 / 0 included).
   const aimA = rules.proportional && rules.surplusShare === 0 ? Infinity : aimW / phases.wPerA;
   const roundedA = aimA >= ceilingA ? ceilingA : roundDownToStep(aimA, rules.currentStepA);
   const currentA = Math.min(ceilingA, Math.max(phases.minA, roundedA));
   point.offeredA = currentA;
-  const covered = reaches(availableW, phases.wPerA * currentA);
   if (!reaches(availableW, phases.thresholdW)) return State.bridging;
-  if (covered && !reaches(phases.wPerA * ceilingA, aimA * phases.wPerA)) return State.ceiling;
-  return covered ? State.surplus : State.topped;
+  if (!reaches(availableW, phases.wPerA * currentA)) return State.topped;
+  return reaches(phases.wPerA * ceilingA, aimA * phases.wPerA) ? State.surplus : State.ceiling;
 }
 
 /** Another doing: counts start afresh. */

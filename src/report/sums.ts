@@ -1,11 +1,9 @@
-import { emptyPointTally, type PointTally, type Tally } from '../simulate/index.ts';
+import { addPoint, emptyPointTally, type PointTally, type Tally } from '../simulate/index.ts';
 
 /** All charge points of a tally together: energies, hours, counts and kilometres added up. */
 export function allPoints(tally: Pick<Tally, 'points'>): PointTally {
   const sum = emptyPointTally();
-  for (const point of tally.points) {
-    for (const key of Object.keys(sum) as (keyof PointTally)[]) sum[key] += point[key];
-  }
+  for (const point of tally.points) addPoint(sum, point);
   return sum;
 }
 

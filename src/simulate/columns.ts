@@ -4,12 +4,16 @@ import type { Columns, MeterColumns, PointColumns } from './results.ts';
 
 /**
  * Columns as the loop writes them. Where energy has no memory beyond the cars' (`plan.isPlain`), what the meter counts follows from the
- * rest: the loop leaves it out, since most runs are only added up and a year waits for memory longer than for sums.
+ * rest, and a car that does nothing keeps what is in it: the loop leaves these out, since most runs are only added up and a year waits
+ * for memory longer than for sums.
  */
 export interface Buffers extends Omit<Columns, keyof MeterColumns> {
   /** Null in a plain household until someone asks. */
   meter: MeterColumns | null;
-  /** Steps that were worked through, in pairs of the first and the one after the last: elsewhere no power is noted but 0. */
+  /**
+   * Steps that a plain household's run worked through, in pairs of the first and the one after the last. Elsewhere no car draws; of the
+   * state of charge between two such stretches only the last value is written.
+   */
   readonly worked: number[];
 }
 
@@ -47,8 +51,9 @@ const freshMeter = (steps: number): MeterColumns => ({
  * take a tenth as long as the run itself.
  */
 export function wipe({ worked, points }: Buffers): void {
-  for (const { powerW, pvW } of points) {
+  for (const { phases, powerW, pvW } of points) {
     for (let i = 0; i < worked.length; i += 2) {
+      phases.fill(0, worked[i], worked[i + 1]);
       powerW.fill(0, worked[i], worked[i + 1]);
       pvW.fill(0, worked[i], worked[i + 1]);
     }
@@ -57,19 +62,23 @@ export function wipe({ worked, points }: Buffers): void {
 }
 
 /**
- * The columns of a finished run; in a plain household the meter is read when someone first asks for it.
+ * The columns of a finished run; in a plain household what the loop left out is filled in when someone first asks for it.
  *
  * @throws RangeError  buffers of a plain household for one that is not
  */
 export function columnsOf(plan: Plan, buffers: Buffers): Columns {
-  const { meter, worked: _, ...written } = buffers;
+  const { meter, worked: _, points, ...written } = buffers;
   if (!plan.isPlain) {
     if (meter === null) throw new RangeError('buffers = those of a plain household: this one has a meter of its own');
-    return { ...written, ...meter };
+    return { ...written, points, ...meter };
   }
   const read = once(() => readMeter(buffers));
+  const filled = once(() => fillCharge(buffers));
   return {
     ...written,
+    get points() {
+      return filled();
+    },
     get surplusW() {
       return read().surplusW;
     },
@@ -88,6 +97,18 @@ export function drawingSteps(points: readonly PointColumns[], steps: number): Ui
   const drawing = new Uint8Array(steps);
   for (const { phases } of points) for (let k = 0; k < steps; k++) drawing[k]! |= phases[k]!;
   return drawing;
+}
+
+/** What is in the cars between the stretches that were worked through: it stays the same until the next. */
+function fillCharge({ points, worked, pvW }: Buffers): readonly PointColumns[] {
+  for (const { soc } of points) {
+    for (let i = 1; i < worked.length; i += 2) {
+      const from = worked[i]!;
+      const next = worked[i + 1] ?? pvW.length;
+      if (from < next) soc.fill(soc[from - 1]!, from, next);
+    }
+  }
+  return points;
 }
 
 /** What a plain household's meter counts: PV less house and cars in every step. */

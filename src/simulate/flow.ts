@@ -10,10 +10,6 @@ import type { Site } from './site.ts';
  * may; it never charges from the grid.
  */
 export function settle(site: Site, plan: Plan, points: readonly PointRun[]): void {
-  if (plan.isPlain) {
-    serveCars(Math.max(0, site.netW), points);
-    return;
-  }
   const idleCurtailedW = plan.exportLimitW < Infinity ? curtailedWithoutCarsW(site, plan) : 0;
   if (plan.perPhase) settleByPhase(site, plan, points);
   else settleNet(site, plan, points);
@@ -49,7 +45,7 @@ function settleNet(site: Site, plan: Plan, points: readonly PointRun[]): void {
 }
 
 /** PV goes to the cars in list order. @returns what is to spare then, W */
-function serveCars(leftW: number, points: readonly PointRun[]): number {
+export function serveCars(leftW: number, points: readonly PointRun[]): number {
   let spareW = leftW;
   for (let i = 0; i < points.length; i++) {
     const point = points[i]!;

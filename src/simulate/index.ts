@@ -7,7 +7,7 @@
 export { columnStore } from './buffers.ts';
 export { type Buffers, carCurrentA, carGridW, columnsOf, freshColumns, lineCurrentA } from './columns.ts';
 export * from './figures.ts';
-export { emptyPointTally, tally } from './ledger.ts';
+export { addPoint, emptyPointTally, tally } from './ledger.ts';
 export { runLoop } from './loop.ts';
 export * from './money.ts';
 export * from './plan.ts';

@@ -1,18 +1,29 @@
 import { S_PER_H } from '../base/index.ts';
-import { drawingSteps } from './columns.ts';
 import type { CarPlan, Plan } from './plan.ts';
-import type { ChargeEvent, Columns, DatedTally, Drive, Ledger, PointColumns, PointTally, Tally } from './results.ts';
+import type {
+  ChargeEvent,
+  Columns,
+  DatedTally,
+  Drive,
+  Ledger,
+  MeterColumns,
+  PointColumns,
+  PointTally,
+  Tally,
+} from './results.ts';
+
+/** What is added up. Without what the meter counted, it is worked out, as for a household whose energy has no memory beyond the cars'. */
+type Summed = Omit<Columns, keyof MeterColumns> & Partial<MeterColumns>;
 
 /** Adds a run up: by local day, by month, in total. */
-export function tally(plan: Plan, columns: Columns, events: readonly ChargeEvent[], drives: readonly Drive[]): Ledger {
+export function tally(plan: Plan, columns: Summed, events: readonly ChargeEvent[], drives: readonly Drive[]): Ledger {
   const { grid } = plan;
   const days: DatedTally[] = [];
   const uses = plan.points.map((_, i) => usesOf(drives, i));
-  const drawing = drawingSteps(columns.points, grid.steps);
   const consumption = plan.points.map((point, i) => consumptionByDay(plan, point.car, drives, i));
   for (let d = 0; d < grid.dayMs.length; d++) {
     const date = new Date(grid.dayMs[d]!);
-    const sums = tallySteps(plan, columns, uses, drawing, grid.dayStart[d]!, grid.dayStart[d + 1]!);
+    const sums = tallySteps(plan, columns, uses, grid.dayStart[d]!, grid.dayStart[d + 1]!);
     sums.points.forEach((point, i) => {
       point.pvKm = point.storedPvWh / consumption[i]![d]!;
     });
@@ -61,20 +72,29 @@ export const emptyPointTally = (): PointTally => ({
   publicWh: 0,
 });
 
-function tallySteps(plan: Plan, columns: Columns, uses: readonly Uses[], drawing: Uint8Array, from: number, to: number): Tally {
+const POINT_KEYS = Object.keys(emptyPointTally()) as (keyof PointTally)[];
+
+/** Adds what one charge point did to what is there already. */
+export function addPoint(total: PointTally, point: PointTally): void {
+  for (const key of POINT_KEYS) total[key] += point[key];
+}
+
+function tallySteps(plan: Plan, columns: Summed, uses: readonly Uses[], from: number, to: number): Tally {
   const stepH = plan.grid.stepS / S_PER_H;
-  const sums = emptyTally(0);
-  if (plan.isPlain) addPlain(sums, columns, drawing, from, to);
-  else addHouse(sums, columns, from, to);
+  const points = columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to));
+  const sums = { ...emptyTally(0), points };
+  addHouse(sums, columns, from, to);
   // What a household does not have stays at zero and need not be added up.
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
   if (plan.battery !== null) addBattery(sums, columns, from, to);
   for (const key of HOUSE_KEYS) sums[key] *= stepH;
-  sums.points = columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to));
+  if (!isMetered(columns)) takeCars(sums);
   return sums;
 }
 
-/** Sums that the loops below leave in watts and that become Wh. */
+const isMetered = (columns: Summed): columns is Columns => 'gridImportW' in columns;
+
+/** Sums of the house; the loops below leave them in watts. */
 const HOUSE_KEYS = [
   'pvWh',
   'loadWh',
@@ -86,37 +106,13 @@ const HOUSE_KEYS = [
   'batteryOutWh',
 ] as const;
 
-/** A plain household's meter is not read but worked out on the way: a third of the memory. */
-function addPlain(sums: Tally, { pvW, loadW, points }: Columns, drawing: Uint8Array, from: number, to: number): void {
-  let pv = 0;
-  let load = 0;
-  let gridImport = 0;
-  let gridExport = 0;
-  for (let k = from; k < to; k++) {
-    const roofW = pvW[k]!;
-    const houseW = loadW[k]!;
-    let spareW = Math.max(0, roofW - houseW);
-    let importW = spareW - (roofW - houseW);
-    if (drawing[k] !== 0) {
-      for (let i = 0; i < points.length; i++) {
-        const car = points[i]!;
-        spareW -= car.pvW[k]!;
-        importW += car.powerW[k]! - car.pvW[k]!;
-      }
-    }
-    pv += roofW;
-    load += houseW;
-    gridImport += importW;
-    gridExport += spareW;
-  }
-  sums.pvWh = pv;
-  sums.loadWh = load;
-  sums.gridImportWh = gridImport;
-  sums.gridExportWh = gridExport;
+function addHouse(sums: Tally, columns: Summed, from: number, to: number): void {
+  if (isMetered(columns)) addMetered(sums, columns, from, to);
+  else addBare(sums, columns, from, to);
 }
 
 /** Four sums in one walk: each has to wait for its own last addition, not for the others'. */
-function addHouse(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns, from: number, to: number): void {
+function addMetered(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns, from: number, to: number): void {
   let pv = 0;
   let load = 0;
   let gridImport = 0;
@@ -133,7 +129,37 @@ function addHouse(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns
   sums.gridExportWh = gridExport;
 }
 
-function addLimited(sums: Tally, { curtailedW, rescuedW }: Columns, from: number, to: number): void {
+/** The house as the meter would count it without cars: worked out on the way, which takes half the memory. */
+function addBare(sums: Tally, { pvW, loadW }: Summed, from: number, to: number): void {
+  let pv = 0;
+  let load = 0;
+  let lacking = 0;
+  let spare = 0;
+  for (let k = from; k < to; k++) {
+    const roofW = pvW[k]!;
+    const houseW = loadW[k]!;
+    const spareW = Math.max(0, roofW - houseW);
+    pv += roofW;
+    load += houseW;
+    spare += spareW;
+    lacking += spareW - (roofW - houseW);
+  }
+  sums.pvWh = pv;
+  sums.loadWh = load;
+  sums.gridImportWh = lacking;
+  sums.gridExportWh = spare;
+}
+
+/** What the cars took of what would have been exported, and from the grid. */
+function takeCars(sums: Tally): void {
+  for (const { carPvWh, carGridWh } of sums.points) {
+    sums.gridImportWh += carGridWh;
+    // The same values added up in another order may differ in the last digit.
+    sums.gridExportWh = Math.max(0, sums.gridExportWh - carPvWh);
+  }
+}
+
+function addLimited(sums: Tally, { curtailedW, rescuedW }: Summed, from: number, to: number): void {
   let curtailed = 0;
   let rescued = 0;
   for (let k = from; k < to; k++) {
@@ -144,7 +170,7 @@ function addLimited(sums: Tally, { curtailedW, rescuedW }: Columns, from: number
   sums.rescuedWh = rescued;
 }
 
-function addBattery(sums: Tally, { batteryW }: Columns, from: number, to: number): void {
+function addBattery(sums: Tally, { batteryW }: Summed, from: number, to: number): void {
   let into = 0;
   let out = 0;
   for (let k = from; k < to; k++) {
@@ -158,32 +184,42 @@ function addBattery(sums: Tally, { batteryW }: Columns, from: number, to: number
 
 function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: number, from: number, to: number): PointTally {
   const { phases, powerW, pvW, batteryW, soc } = columns;
-  const sums = emptyPointTally();
+  let carW = 0;
+  let carPvW = 0;
+  let carBatteryW = 0;
+  let storedWh = 0;
+  let storedPvWh = 0;
+  let solarSteps = 0;
+  let steps = 0;
   for (let k = from; k < to; k++) {
     // An eighth of the memory that the power itself would be read from.
     if (phases[k] === 0) continue;
     const power = powerW[k]!;
     const pvPart = pvW[k]! / power;
     const beforeSoc = k > 0 ? soc[k - 1]! : car.startWh / car.capacityWh;
-    const storedWh = (soc[k]! - beforeSoc) * car.capacityWh + usedWh(k);
-    sums.carWh += power;
-    sums.carPvWh += pvW[k]!;
-    sums.carBatteryWh += batteryW[k]!;
-    sums.storedWh += storedWh;
-    sums.storedPvWh += storedWh * pvPart;
-    sums.solarChargingH += pvPart;
-    sums.chargingH++;
+    const storesWh = (soc[k]! - beforeSoc) * car.capacityWh + usedWh(k);
+    carW += power;
+    carPvW += pvW[k]!;
+    carBatteryW += batteryW[k]!;
+    storedWh += storesWh;
+    storedPvWh += storesWh * pvPart;
+    solarSteps += pvPart;
+    steps++;
   }
-  for (const key of PER_STEP) sums[key] *= stepH;
+  const sums = emptyPointTally();
+  sums.carWh = carW * stepH;
+  sums.carPvWh = carPvW * stepH;
+  sums.carBatteryWh = carBatteryW * stepH;
   sums.carGridWh = sums.carWh - sums.carPvWh - sums.carBatteryWh;
+  sums.storedWh = storedWh;
+  sums.storedPvWh = storedPvWh;
+  sums.solarChargingH = solarSteps * stepH;
+  sums.chargingH = steps * stepH;
   return sums;
 }
 
 /** Energy that driving took off a car's battery, Wh, in the step in which it came home; to be asked in rising order of steps. */
 type Uses = (step: number) => number;
-
-/** Sums that the loop above leaves in watts, or in steps, and that become Wh and h. */
-const PER_STEP = ['carWh', 'carPvWh', 'carBatteryWh', 'solarChargingH', 'chargingH'] as const;
 
 /** A car may come home more than once in a step. */
 function usesOf(drives: readonly Drive[], point: number): Uses {
@@ -243,18 +279,10 @@ function byMonth(days: readonly DatedTally[], points: number): DatedTally[] {
 function sum(parts: readonly DatedTally[], points: number): Tally {
   const total = emptyTally(points);
   for (const { tally: part } of parts) {
-    addNumbers(total, part);
-    for (const [i, point] of part.points.entries()) addNumbers(total.points[i]!, point);
+    for (const key of HOUSE_KEYS) total[key] += part[key];
+    for (const [i, point] of part.points.entries()) addPoint(total.points[i]!, point);
   }
   return total;
-}
-
-/** Adds every number of one record to the other's. */
-function addNumbers<T extends object>(total: T, part: T): void {
-  for (const key of Object.keys(total) as (keyof T)[]) {
-    const value = part[key];
-    if (typeof value === 'number') (total[key] as number) += value;
-  }
 }
 
 /** Finds the day of a step, for steps in rising order. */

@@ -1,55 +1,77 @@
 import type { Headroom } from '../charging/index.ts';
 import { beginRodDay } from '../house/index.ts';
 import { type Buffers, wipe } from './columns.ts';
-import { heatFirst, settle } from './flow.ts';
+import { heatFirst, serveCars, settle } from './flow.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
 import { freshRun, type PointRun, runPoint } from './point.ts';
-import { freshHeadroom, freshSite, lookAtSurplus, type Site } from './site.ts';
+import { freshHeadroom, freshSite, lookAtSurplus, type Site, smooth } from './site.ts';
 
 /**
- * The only loop over time: walks the steps, asks the law, settles the energy, writes the columns.
+ * The only walk over time: in each step it asks the law, settles the energy, writes the columns.
  *
  * In every step `pv + import + battery out = house + cars + battery in + export + curtailed`.
  *
- * @param buffers  columns of `plan.grid.steps` values, overwritten
- * @param log      where it is written down what happened; the run itself never reads it
- * @returns        the same log, in order of time
+ * @param profiles  as many values as the plan's grid has steps; the house 0 or more
+ * @param buffers   columns of `plan.grid.steps` values, overwritten
+ * @param log       where it is written down what happened; the run itself never reads it
+ * @returns         the same log, in order of time
  */
 export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: Log = freshLog(plan.grid.stepS)): Log {
-  const { grid, pvShare, diverter } = plan;
-  const { pvW, loadW } = profiles;
-  const [load1W, load2W, load3W] = profiles.loadByPhaseW;
-  const { meter, worked } = columns;
   wipe(columns);
+  const points = plan.points.map((_, i) => freshRun(plan, i, columns.points[i]!, log));
+  if (plan.isPlain) walkPlain(plan, profiles, columns, points);
+  else walkAll(plan, profiles, columns, points);
+  return log;
+}
+
+/** Energy has no memory beyond the cars': steps in which nothing can happen are passed by, and what the meter counts follows from the rest. */
+function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): void {
+  const { steps } = plan.grid;
+  const { pvW, loadW } = profiles;
   const site = freshSite(plan);
-  const { netByPhaseW } = site;
   const headroom = freshHeadroom(plan);
   const limits = limitsOf(plan);
-  const points = plan.points.map((_, i) => freshRun(plan, i, columns.points[i]!, log));
-  const isLimited = plan.exportLimitW < Infinity;
-  const hasBattery = plan.battery !== null;
-  const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
-
-  let day = 0;
   let workedFrom = 0;
-
-  for (let k = 0; k < grid.steps; k++) {
-    if (plan.isPlain && k > 0) {
-      const next = skipIdle(k, site, plan, profiles, columns, points);
-      if (next > k) {
-        worked.push(workedFrom, k);
-        workedFrom = k = next;
-        if (k === grid.steps) break;
-      }
+  for (let k = 0; k < steps; k++) {
+    const next = k > 0 ? skipIdle(k, site, plan, profiles, columns, points) : k;
+    if (next > k) {
+      columns.worked.push(workedFrom, k);
+      workedFrom = k = next;
+      if (k === steps) break;
     }
+    site.netW = pvW[k]! - loadW[k]!;
+    smooth(site, plan, site.netW);
+    if (!allIdle(points, k, site)) {
+      // No phase of the house takes more than all of them.
+      if (loadW[k]! <= limits.roomyW) headroom.roomyA = limits.allCarsA;
+      else {
+        lookAtPhases(site, plan, profiles, k);
+        lookAtLimits(headroom, limits, site, k);
+      }
+      for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
+    }
+    serveCars(Math.max(0, site.netW), points);
+    writeCars(columns, points, k);
+  }
+  columns.worked.push(workedFrom, steps);
+}
 
+/** Any household, step by step. */
+function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): void {
+  const { grid, diverter } = plan;
+  const { pvW, loadW } = profiles;
+  const { meter } = columns;
+  const site = freshSite(plan);
+  const headroom = freshHeadroom(plan);
+  const limits = limitsOf(plan);
+  const isLimited = plan.exportLimitW < Infinity;
+  const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
+  let day = 0;
+  for (let k = 0; k < grid.steps; k++) {
     // read
-    const pv = pvW[k]!;
-    site.netW = pv - loadW[k]!;
-    netByPhaseW[0] = pv * pvShare[0] - load1W[k]!;
-    netByPhaseW[1] = pv * pvShare[1] - load2W[k]!;
-    netByPhaseW[2] = pv * pvShare[2] - load3W[k]!;
+    site.netW = pvW[k]! - loadW[k]!;
+    lookAtPhases(site, plan, profiles, k);
 
     // a hot-water rod that comes before the cars is a part of the house
     if (diverter !== null) {
@@ -62,15 +84,14 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: L
 
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
-    site.earlierW = 0;
     if (!allIdle(points, k, site)) {
       lookAtLimits(headroom, limits, site, k);
       for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
     }
     settle(site, plan, points);
 
-    // write: in this very loop, since a function of its own would box every number on its way
-    if (meter !== null && !plan.isPlain) {
+    // write
+    if (meter !== null) {
       meter.surplusW[k] = site.surplusW;
       meter.gridImportW[k] = site.gridImportW;
       meter.gridExportW[k] = site.gridExportW;
@@ -80,24 +101,25 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: L
       columns.curtailedW[k] = site.curtailedW;
       columns.rescuedW[k] = site.rescuedW;
     }
-    if (hasBattery) {
+    if (plan.battery !== null) {
       columns.batteryW[k] = site.batteryW;
       columns.batterySoc[k] = site.batteryWh / batteryCapacityWh;
+      for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
     }
-    for (let i = 0; i < points.length; i++) {
-      const point = points[i]!;
-      const car = columns.points[i]!;
-      car.state[k] = point.state;
-      car.phases[k] = point.phases;
-      car.powerW[k] = point.powerW;
-      car.pvW[k] = point.pvW;
-      car.soc[k] = point.soc;
-      if (hasBattery) car.batteryW[k] = point.batteryW;
-    }
+    writeCars(columns, points, k);
   }
-  // Elsewhere every step has been worked through, and will be again.
-  if (plan.isPlain) worked.push(workedFrom, grid.steps);
-  return log;
+}
+
+function writeCars(columns: Buffers, points: readonly PointRun[], k: number): void {
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i]!;
+    const car = columns.points[i]!;
+    car.state[k] = point.state;
+    car.phases[k] = point.phases;
+    car.powerW[k] = point.powerW;
+    car.pvW[k] = point.pvW;
+    car.soc[k] = point.soc;
+  }
 }
 
 /** Whether no charge point does anything, nor could in this step: then the law need not be asked. */
@@ -125,10 +147,10 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
   }
   const end = belowW === Infinity ? passBy(k, until, site, profiles) : lookOut(k, until, belowW + plan.reserveW, site, profiles);
   for (let i = 0; i < points.length; i++) {
-    const { state, phases, soc } = columns.points[i]!;
+    const { state, soc } = columns.points[i]!;
     state.fill(points[i]!.state, k, end);
-    phases.fill(0, k, end);
-    soc.fill(points[i]!.soc, k, end);
+    // The rest of them when someone asks (columnsOf).
+    soc[end - 1] = points[i]!.soc;
   }
   return end;
 }
@@ -161,6 +183,14 @@ function lookOut(from: number, until: number, reachesW: number, site: Site, prof
     }
   }
   return k;
+}
+
+/** What each phase of the building gives away before any car draws. */
+function lookAtPhases({ netByPhaseW }: Site, { pvShare }: Plan, { pvW, loadByPhaseW }: Profiles, k: number): void {
+  const pv = pvW[k]!;
+  netByPhaseW[0] = pv * pvShare[0] - loadByPhaseW[0][k]!;
+  netByPhaseW[1] = pv * pvShare[1] - loadByPhaseW[1][k]!;
+  netByPhaseW[2] = pv * pvShare[2] - loadByPhaseW[2][k]!;
 }
 
 /** Rule 2: what the connection leaves in this step before any car draws. */

@@ -89,13 +89,18 @@ export const freshHeadroom = (plan: Plan): Headroom => ({
 
 /** Rule 1: the surplus of the step, and what the controller makes of it. In the first step f before it is what is seen. */
 export function lookAtSurplus(site: Site, plan: Plan): void {
+  site.earlierW = 0;
   if (plan.battery !== null) reserveForBattery(site, plan.battery);
   site.surplusW = site.netW - site.batteryFirstW;
   if (plan.perPhase) {
     lookByPhase(site, plan);
     return;
   }
-  const seenW = site.hidesCurtailedPv ? Math.min(site.surplusW, visibleW(site, plan)) : site.surplusW;
+  smooth(site, plan, site.hidesCurtailedPv ? Math.min(site.surplusW, visibleW(site, plan)) : site.surplusW);
+}
+
+/** Smooths what one meter for the sum of the phases shows. */
+export function smooth(site: Site, plan: Plan, seenW: number): void {
   if (site.isFirst) site.smoothedW = seenW;
   site.isFirst = false;
   site.smoothedW += site.weight * (seenW - site.smoothedW);
