@@ -13,6 +13,7 @@ export * from './balance.ts';
 export * from './home-battery.ts';
 export { type CoarseLoad, withSpikes } from './refine.ts';
 export * from './rod.ts';
+export type { KeepSheet, Sheet } from './sheet.ts';
 export {
   dynamicFactor,
   type ProfileOptions,

@@ -3,3 +3,6 @@ export interface Sheet {
   readonly valuesW: Float64Array;
   sumW: number;
 }
+
+/** Hands out the sheet that was made before under the same key, or makes it; `used` is one that nobody needs any more. */
+export type KeepSheet = (key: string, make: (used?: Float64Array) => Sheet) => Sheet;

@@ -1,7 +1,7 @@
 import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../base/index.ts';
 import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
 import { LAMP_LATITUDE_DEG } from './defaults.ts';
-import type { Sheet } from './sheet.ts';
+import type { KeepSheet, Sheet } from './sheet.ts';
 import { meansOnSteps } from './steps.ts';
 import { type Holiday, type HouseYear, houseYear, type YearPlan } from './year.ts';
 
@@ -46,12 +46,18 @@ const MOST_ACTIVITY = 3;
  *
  * The zone's table should cover the calendar years that the period touches, else the year's sum is off by an hour of the night.
  *
- * @param room  loads of phases 1, 2, 3 and one array more that nobody needs any more, used where they fit
+ * @param room  loads of phases 1, 2, 3 that nobody needs any more, used where they fit
+ * @param keep  hands out the spread load of a calendar year as it was made before; left out: it is made each time
  * @returns     W, 0 or more
  * @throws RangeError  consumption, people or split out of range
  * @see bdew-household-size
  */
-export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid, room: readonly Float64Array[] = []): PhaseLoads {
+export function syntheticHousehold(
+  options: HouseholdOptions,
+  grid: TimeGrid,
+  room: readonly Float64Array[] = [],
+  keep?: KeepSheet,
+): PhaseLoads {
   refuseNonsense(options);
   const plan = planOf(options);
   const startMs = grid.startMs;
@@ -60,7 +66,7 @@ export function syntheticHousehold(options: HouseholdOptions, grid: TimeGrid, ro
   let loads: PhaseLoads | null = null;
   const lastYear = wallClockAt(grid.zone, endMs - 1).year;
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
-    const house = houseYear(plan, year, grid.zone, loads === null ? room : []);
+    const house = houseYear(plan, year, grid.zone, loads === null ? room : [], keep);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
     // A run of just this year takes over its sheets: fresh memory costs more than the sums that fill it.
     const isWhole = offset === 0 && house.minutes.steps === minutes;

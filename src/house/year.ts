@@ -27,7 +27,7 @@ import {
 import { darknessShare, dayLengthH, winterness } from './daylight.ts';
 import { countOf, hourOf } from './draws.ts';
 import { heatPumpYear, hotWaterYear } from './heat.ts';
-import type { Sheet } from './sheet.ts';
+import type { KeepSheet, Sheet } from './sheet.ts';
 
 const MINUTES_PER_DAY = 1440;
 const MINUTES_PER_H = 60;
@@ -72,9 +72,16 @@ export interface HouseYear {
  * One calendar year by the minute. Each day has its own streams of chance, named after its date, so a day is the same in whichever
  * run it is met; a run that goes on past midnight goes on, also from the last evening of the year before.
  *
- * @param room  sheets that nobody needs any more: for appliances by phase and what is spread, used where they fit
+ * @param room  sheets that nobody needs any more, used where they fit: for appliances by phase
+ * @param keep  hands out what is spread over the house as it was made before, or makes it
  */
-export function houseYear(plan: YearPlan, year: number, zone: Zone, room: readonly Float64Array[] = []): HouseYear {
+export function houseYear(
+  plan: YearPlan,
+  year: number,
+  zone: Zone,
+  room: readonly Float64Array[] = [],
+  keep: KeepSheet = (_, make) => make(),
+): HouseYear {
   const firstDayMs = Date.UTC(year, 0, 1);
   const dayCount = Math.round((Date.UTC(year + 1, 0, 1) - firstDayMs) / MS_PER_DAY);
   const minutes = timeGrid(firstDayMs, dayCount, 60, zone);
@@ -91,7 +98,7 @@ export function houseYear(plan: YearPlan, year: number, zone: Zone, room: readon
   return {
     minutes,
     appliances: [appliancesOn(0), appliancesOn(1), appliancesOn(2)],
-    spread: written((sheet) => spreadYear(plan, days, minutes, sheet), room[3]),
+    spread: keep(spreadKey(plan, minutes), (used) => written((sheet) => spreadYear(plan, days, minutes, sheet), used)),
     hotWater: plan.hotWaterWh > 0 ? written((sheet) => hotWaterYear(plan, days, sheet)) : null,
     heatPump: plan.heatPumpWh > 0 ? written((sheet) => heatPumpYear(plan, days, sheet)) : null,
   };
@@ -108,6 +115,10 @@ function applianceYear(plan: YearPlan, days: readonly Day[], phase: number, shee
     for (const cold of cooling) runCold(sheet, cold, plan, day);
   }
 }
+
+/** What the spread load of a year is made of: not the consumption, which only says how often appliances run. */
+const spreadKey = ({ people, seed, latitudeDeg, daysOff, holidays }: YearPlan, { startMs, zone }: TimeGrid): string =>
+  JSON.stringify([people, seed, latitudeDeg, [...daysOff], holidays, startMs, zone]);
 
 /** What is spread over the house; lamps follow the sun, whose noon moves with the clocks. */
 function spreadYear(plan: YearPlan, days: readonly Day[], minutes: TimeGrid, sheet: Sheet): void {

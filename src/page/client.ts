@@ -1,8 +1,8 @@
 import type { Ask, DataFile, OutputName, Tell } from './engine/protocol.ts';
 import type { Chosen } from './state.ts';
 
-/** Long work begins when nothing has been touched for so long, ms. */
-const QUIET_MS = 250;
+/** Long work begins when nothing has been touched for so long, ms: longer than between two keys that are typed. */
+const QUIET_MS = 600;
 
 /** Long work of each view. */
 const LONG_WORK = { promise: 'years', choice: 'sizes', setting: 'curve' } as const;

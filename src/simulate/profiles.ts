@@ -1,5 +1,5 @@
 import { gridEndMs, MS_PER_S, once, roomFor, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
-import { meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
+import { type KeepSheet, meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
   type CloudsSeed,
@@ -112,9 +112,14 @@ export function roofW({ pv, grid }: Scenario, lights: readonly PlaneLight[], roo
 /** What the house takes, in sum and by phase. */
 export type HouseLoad = Pick<Profiles, 'loadW' | 'loadByPhaseW'>;
 
-/** What the house takes; it depends on household, site and period alone. `room` is what another took that nobody needs any more. */
-export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad): HouseLoad {
-  const loadByPhaseW = loadOn(household, site, grid, room === undefined ? [] : [...room.loadByPhaseW, room.loadW]);
+/**
+ * What the house takes; it depends on household, site and period alone.
+ *
+ * @param room  what another took that nobody needs any more
+ * @param keep  keeps parts of a made-up household that a change of its consumption leaves as they are
+ */
+export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad, keep?: KeepSheet): HouseLoad {
+  const loadByPhaseW = loadOn(household, site, grid, room?.loadByPhaseW, keep);
   return { loadW: sumOf(loadByPhaseW, room?.loadW), loadByPhaseW };
 }
 
@@ -182,10 +187,16 @@ const arrayOf = (array: PvArray) => ({
 
 type ByPhase = [Float64Array, Float64Array, Float64Array];
 
-function loadOn(household: Household, site: Site, grid: TimeGrid, room: readonly Float64Array[]): ByPhase {
+function loadOn(
+  household: Household,
+  site: Site,
+  grid: TimeGrid,
+  room: readonly Float64Array[] | undefined,
+  keep: KeepSheet | undefined,
+): ByPhase {
   switch (household.kind) {
     case 'synthetic':
-      return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid, room);
+      return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid, room, keep);
     case 'profile':
       return split(standardProfileW(household.profile, household, grid), household.phaseSplit);
     case 'measured': {

@@ -6,6 +6,7 @@ import {
   filesOf,
   fileUnreadable,
   type HouseLoad,
+  type house,
   houseLoad,
   type Issue,
   lightsUnder,
@@ -55,8 +56,17 @@ export class Households {
   private readonly lights: Kept<Light | null>;
   private readonly roofs: Kept<Float64Array>;
   private readonly houses: Kept<HouseLoad>;
+  /** What is spread over a house in a calendar year: a period touches one, or two. */
+  private readonly sheets = new Kept<house.Sheet>(2, ({ valuesW }) => {
+    this.room.sheet = valuesW;
+  });
   /** What fell out of these is written over by the next: fresh memory costs a browser more than the sums that fill it. */
-  private readonly room: { light?: Light | undefined; roof?: Float64Array | undefined; house?: HouseLoad | undefined } = {};
+  private readonly room: {
+    light?: Light | undefined;
+    roof?: Float64Array | undefined;
+    house?: HouseLoad | undefined;
+    sheet?: Float64Array | undefined;
+  } = {};
   private readonly prices = new Kept<Prices>(2);
   /** The air that the cars drive in; the rest of a sky takes five times the room, and is made again where its light is not kept. */
   private readonly airs: Kept<Float64Array | null>;
@@ -116,7 +126,9 @@ export class Households {
     const roofKey = `${sky} ${JSON.stringify(pv)}`;
     const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky), this.take('roof')));
     const airC = this.airs.get(sky, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
-    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () => houseLoad(scenario, this.take('house')));
+    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () =>
+      houseLoad(scenario, this.take('house'), (key, make) => this.sheets.get(key, () => make(this.take('sheet')))),
+    );
     return { pvW, ...house, airC };
   }
 

@@ -58,13 +58,14 @@ export function DayView() {
 function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
   const { found, chosen, choose, speech } = usePage();
   const { words, form, core } = speech;
-  const thresholds = found.answer?.thresholds;
+  const thresholds = found.answer?.thresholds ?? [];
   const spec = useMemo(() => {
-    const levels = [...new Set((thresholds ?? []).flatMap(({ leastW, mostW }) => [leastW, mostW]))]
+    const levels = [...new Set(thresholds.flatMap(({ leastW, mostW }) => [leastW, mostW]))]
       .filter((powerW) => powerW > 0)
       .map((powerW) => ({ at: powerW / W_PER_KW, text: `${form.n(powerW / W_PER_KW, 2)} kW` }));
     return daySpec(day, before, levels, words);
-  }, [day, before, thresholds, words, form]);
+    // By what they are: every answer brings them anew, most often the same, and the day that goes with it comes after it.
+  }, [day, before, JSON.stringify(thresholds), words, form]);
   // Everything on this chart is an option of it.
   const looks = useRef(0);
   useMemo(() => looks.current++, [spec]);
