@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
-  columnsOf,
   completeScenario,
   freshColumns,
   makeProfiles,
@@ -92,7 +91,6 @@ const twoAndBattery = planOf({
 });
 const buffers = freshColumns(plan, profiles);
 const log = runLoop(plan, profiles, buffers);
-const columns = columnsOf(plan, buffers);
 
 const times = inTurn({
   kernel: kernel(plan, profiles),
@@ -100,7 +98,7 @@ const times = inTurn({
   kernelNoShortcut: kernel(noShortcut, profiles),
   kernelTwoAndBattery: kernel(twoAndBattery, profiles),
   profiles: () => makeProfiles(year).pvW.length,
-  ledger: () => tally(plan, columns, log.events, log.drives).total.pvWh,
+  ledger: () => tally(plan, buffers, log.events, log.drives).total.pvWh,
 });
 
 const KERNEL_GOAL_NS = 15;

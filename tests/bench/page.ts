@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { BROWSER, openBrowser } from '../browser/chromium.ts';
-import { median, print } from './figures.ts';
+import { type Figure, median, print } from './figures.ts';
 
 /** The page in a browser: from opening it to the first answer, and from touching a field to the drawn answer. Nothing without a browser. */
 const root = process.argv[2] ?? '.';
@@ -29,24 +29,63 @@ async function openingMs(browser: Browser, file: string): Promise<number> {
   return ms ?? Number.NaN;
 }
 
-/** Each touch has a value that was not there before. */
+/** Each touch has a value that was not there before. It is made within the page: a driver that looked on would take its share of the processor. */
 async function touchesMs(browser: Browser, file: string): Promise<number[][]> {
   const page = await browser.newPage();
   await page.goto(`file://${file}`);
   await page.waitForFunction(() => document.querySelector('main')?.dataset.state === 'settled', undefined, { timeout: 120_000 });
   const all: number[][] = [];
   for (const [, key] of FIELDS) {
-    const field = page.locator(`[id="field-${key}"] input[type="text"]`);
-    const first = Number(await field.inputValue());
-    await page.evaluate(() => performance.clearMeasures());
-    for (let i = 1; i <= TOUCHES; i++) {
-      await field.fill(String(first + (first > 50 ? i : i * 0.05)));
-      await page.waitForFunction((count) => performance.getEntriesByName('touch to drawn').length >= count, i, { polling: 20 });
-      await page.waitForTimeout(150);
-    }
-    all.push(await page.evaluate(() => performance.getEntriesByName('touch to drawn').map(({ duration }) => duration)));
+    all.push(
+      await page.evaluate(
+        async ([id, touches]) => {
+          const field = document.querySelector<HTMLInputElement>(`[id="${id}"] input[type="text"]`);
+          if (field === null) throw new Error(`${id} is not on the page`);
+          performance.clearMeasures();
+          const first = Number(field.value);
+          for (let i = 1; i <= touches; i++) {
+            const drawn = new Promise<void>((resolve) => {
+              const observer = new PerformanceObserver((list) => {
+                if (list.getEntriesByName('touch to drawn').length === 0) return;
+                observer.disconnect();
+                resolve();
+              });
+              observer.observe({ entryTypes: ['measure'] });
+            });
+            field.focus();
+            // What a person types goes past the property that the page's library watches.
+            Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')?.set?.call(
+              field,
+              String(first + (first > 50 ? i : i * 0.05)),
+            );
+            field.dispatchEvent(new Event('input', { bubbles: true }));
+            await drawn;
+            await new Promise((resolve) => setTimeout(resolve, 150));
+          }
+          return performance.getEntriesByName('touch to drawn').map(({ duration }) => duration);
+        },
+        [`field-${key}`, TOUCHES] as const,
+      ),
+    );
   }
+  await page.close();
   return all;
+}
+
+/** Touches in a browser of its own, which runs where this process may. */
+async function figuresOf(name: string, file: string): Promise<Figure[]> {
+  const browser = await openBrowser();
+  const touches = await touchesMs(browser, file);
+  await browser.close();
+  return FIELDS.flatMap(([field], i) => [
+    { name: `${name}: ${field}`, value: median(touches[i] ?? []), unit: 'ms', goal: 50 },
+    { name: `${name}: ${field}, quickest`, value: Math.min(...(touches[i] ?? [])), unit: 'ms' },
+  ]);
+}
+
+/** Holds this process, and all that it starts from now on, on one processor. @returns whether the machine can do that */
+function holdOnOne(): boolean {
+  return spawnSync('taskset', ['-a', '-cp', '0', String(process.pid)]).status === 0;
 }
 
 if (BROWSER === null) print([]);
@@ -59,14 +98,9 @@ else {
   const browser = await openBrowser();
   const openings: number[] = [];
   for (let i = 0; i < OPENINGS; i++) openings.push(await openingMs(browser, file));
-  const touches = await touchesMs(browser, file);
   await browser.close();
+  const free = await figuresOf('page, touch to drawn', file);
+  const held = holdOnOne() ? await figuresOf('page on one processor', file) : [];
   rmSync(folder, { recursive: true });
-  print([
-    { name: 'page: opened to first answer', value: median(openings), unit: 'ms', goal: 1000 },
-    ...FIELDS.flatMap(([name], i) => [
-      { name: `page, touch to drawn: ${name}`, value: median(touches[i] ?? []), unit: 'ms', goal: 50 },
-      { name: `page, touch to drawn: ${name}, quickest`, value: Math.min(...(touches[i] ?? [])), unit: 'ms' },
-    ]),
-  ]);
+  print([{ name: 'page: opened to first answer', value: median(openings), unit: 'ms', goal: 1000 }, ...free, ...held]);
 }
