@@ -1,6 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { fixedZone, MS_PER_DAY, type TimeGrid, timeGrid, UTC, type Zone } from '../../src/base/index.ts';
-import { type HouseholdOptions, type PhaseLoads, syntheticHousehold, typicalAnnualWh } from '../../src/house/index.ts';
+import {
+  type HouseholdOptions,
+  type KeepSheet,
+  type PhaseLoads,
+  type Sheet,
+  syntheticHousehold,
+  typicalAnnualWh,
+} from '../../src/house/index.ts';
 
 // IANA time zone database: central Europe 2024 and 2025.
 const VIENNA: Zone = {
@@ -85,6 +92,48 @@ describe('syntheticHousehold: a part of a year is that part of the year', () => 
     const week = timeGrid(Date.UTC(2025, 0, 6), 7, 60, VIENNA);
     expect(syntheticHousehold(HOME, week)).toEqual(syntheticHousehold(HOME, week));
     expect(syntheticHousehold({ ...HOME, seed: 2 }, week)).not.toEqual(syntheticHousehold(HOME, week));
+  });
+});
+
+describe('syntheticHousehold: the spread load is kept', () => {
+  const week = timeGrid(Date.UTC(2025, 0, 6), 7, 60, VIENNA);
+  const sheets = new Map<string, Sheet>();
+  let made = 0;
+  const keep: KeepSheet = (key, make) => {
+    const sheet = sheets.get(key) ?? make();
+    made += sheets.has(key) ? 0 : 1;
+    sheets.set(key, sheet);
+    return sheet;
+  };
+  syntheticHousehold(HOME, week, [], keep);
+
+  test.each<[string, Partial<HouseholdOptions>]>([
+    ['consumption', { annualWh: 2_900_000 }],
+    ['shares of the phases', { phaseSplit: [0.2, 0.2, 0.6] }],
+    ['hot water', { hotWaterWh: 1_500_000 }],
+    ['a heat pump', { heatPumpWh: 2_500_000 }],
+  ])('as it was for another %s', (_, changes) => {
+    const before = made;
+    expect(syntheticHousehold({ ...HOME, ...changes }, week, [], keep)).toEqual(
+      syntheticHousehold({ ...HOME, ...changes }, week),
+    );
+    expect(made).toBe(before);
+  });
+
+  test.each<[string, Partial<HouseholdOptions>, TimeGrid]>([
+    ['people', { people: 4 }, week],
+    ['seed', { seed: 2 }, week],
+    ['latitude', { latitudeDeg: 60 }, week],
+    ['holiday', { holidays: [{ firstMs: Date.UTC(2025, 0, 8), lastMs: Date.UTC(2025, 0, 9) }] }, week],
+    ['public holiday', { daysOff: [Date.UTC(2025, 0, 7)] }, week],
+    ['year', {}, timeGrid(Date.UTC(2024, 0, 8), 7, 60, VIENNA)],
+    ['zone', {}, timeGrid(Date.UTC(2025, 0, 6), 7, 60, UTC)],
+  ])('made anew for another %s', (_, changes, grid) => {
+    const before = made;
+    expect(syntheticHousehold({ ...HOME, ...changes }, grid, [], keep)).toEqual(
+      syntheticHousehold({ ...HOME, ...changes }, grid),
+    );
+    expect(made).toBe(before + 1);
   });
 });
 
