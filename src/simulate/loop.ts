@@ -12,7 +12,7 @@ import { freshHeadroom, freshSite, lookAtSurplus, type Site, smooth } from './si
  *
  * In every step `pv + import + battery out = house + cars + battery in + export + curtailed`.
  *
- * @param profiles  as many values as the plan's grid has steps; the house 0 or more
+ * @param profiles  as many values as the plan's grid has steps, 0 or more
  * @param buffers   columns of `plan.grid.steps` values, overwritten
  * @param log       where it is written down what happened; the run itself never reads it
  * @returns         the same log, in order of time

@@ -77,7 +77,7 @@ export interface Plan {
   readonly points: readonly PointPlan[];
 }
 
-/** Profiles, a value per step: PV that the roof could give, the house's load by building phase and in sum, W. */
+/** Profiles, a value per step: PV that the roof could give, the house's load by building phase and in sum; W, all 0 or more. */
 export interface Profiles {
   readonly pvW: Float64Array;
   readonly loadW: Float64Array;

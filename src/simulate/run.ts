@@ -9,7 +9,7 @@ import type { Run } from './results.ts';
 /**
  * Runs a plan over its profiles: columns, what happened, and the sums.
  *
- * @param profiles  as many values as the plan's grid has steps, all finite
+ * @param profiles  as many values as the plan's grid has steps, finite and 0 or more
  * @param buffers   made by `freshColumns` for a plan of the same shape; overwritten
  * @throws RangeError  a profile of another length
  */
