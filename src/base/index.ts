@@ -9,6 +9,7 @@ export * from './chance.ts';
 export * from './issues.ts';
 export * from './once.ts';
 export * from './room.ts';
+export * from './stages.ts';
 export * from './time-grid.ts';
 export * from './units.ts';
 export * from './zone.ts';

@@ -4,6 +4,9 @@ import type { Chosen } from './state.ts';
 /** Long work begins when nothing has been touched for so long, ms: longer than between two keys that are typed. */
 const QUIET_MS = 600;
 
+/** Name of the worker that does it. */
+export const LONG_WORKER = 'years';
+
 /** Long work of each view. */
 const LONG_WORK = { promise: 'years', choice: 'sizes', setting: 'curve' } as const;
 
@@ -34,7 +37,7 @@ export class Client {
   /** The worker for what takes long begins with the first such work: at the opening it would only be in the way. */
   private get back(): Worker {
     if (this.lazyBack === null) {
-      this.lazyBack = this.listenTo(new Worker(this.url));
+      this.lazyBack = this.listenTo(new Worker(this.url, { name: LONG_WORKER }));
       if (this.filesSoFar.length > 0) this.send(this.lazyBack, { kind: 'files', files: this.filesSoFar });
     }
     return this.lazyBack;

@@ -1,7 +1,9 @@
 import { render } from 'preact';
 import { App } from './app.tsx';
-import { Engine } from './engine/engine.ts';
+import { LONG_WORKER } from './client.ts';
+import { Engine, type Thread } from './engine/engine.ts';
 import type { Ask } from './engine/protocol.ts';
+import { YEARS } from './engine/tasks.ts';
 import { linkedIn } from './link.ts';
 import type { Start } from './start.ts';
 
@@ -16,11 +18,12 @@ declare global {
 if (typeof document === 'undefined') runWorker();
 else void runPage(document.currentScript?.textContent ?? '');
 
+/** What takes long is done by a worker of that name, and runs through many years. */
 function runWorker(): void {
   const channel = new MessageChannel();
   let resume = (): void => {};
   channel.port1.onmessage = () => resume();
-  const engine = new Engine({
+  const thread: Thread = {
     tell: (told) => postMessage(told),
     pause: () =>
       new Promise((resolve) => {
@@ -28,7 +31,8 @@ function runWorker(): void {
         channel.port2.postMessage(null);
       }),
     nowMs: () => performance.now(),
-  });
+  };
+  const engine = new Engine(thread, self.name === LONG_WORKER ? YEARS : 1);
   addEventListener('message', ({ data }: MessageEvent<Ask>) => engine.ask(data));
 }
 

@@ -1,4 +1,15 @@
-import { gridEndMs, MS_PER_S, once, roomFor, S_PER_MIN, type TimeGrid, W_PER_KW, WH_PER_KWH } from '../base/index.ts';
+import {
+  finished,
+  gridEndMs,
+  MS_PER_S,
+  once,
+  roomFor,
+  S_PER_MIN,
+  type Stages,
+  type TimeGrid,
+  W_PER_KW,
+  WH_PER_KWH,
+} from '../base/index.ts';
 import { type KeepSheet, meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
 import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
@@ -19,7 +30,7 @@ import {
   spreadClouds,
   spreadFlat,
   sunTrack,
-  syntheticWeather,
+  syntheticWeatherInStages,
   takesClouds,
   type Weather,
 } from '../sky/index.ts';
@@ -74,10 +85,14 @@ export const sunOver = ({ grid, site }: Scenario): SunOver => ({
  *
  * @param sunOf  where the sun comes from: whoever runs several years of weather at a place makes it once
  */
-export function skyOver(scenario: Scenario, sunOf: () => SunOver = () => sunOver(scenario)): Sky | null {
+export const skyOver = (scenario: Scenario, sunOf: () => SunOver = () => sunOver(scenario)): Sky | null =>
+  finished(skyInStages(scenario, sunOf));
+
+/** The same in stages. */
+export function* skyInStages(scenario: Scenario, sunOf: () => SunOver): Stages<Sky | null> {
   if (scenario.weather.kind === 'none') return null;
   const sun = sunOf();
-  const weather = weatherOn(scenario, scenario.grid, sun);
+  const weather = yield* weatherOn(scenario, scenario.grid, sun);
   return weather === null ? null : { sun: sun.track, weather, glow: once(() => skyGlow(sun.track, weather)) };
 }
 
@@ -124,13 +139,13 @@ export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad,
 }
 
 /** The weather of every step. */
-function weatherOn(scenario: Scenario, grid: TimeGrid, { track, clearYear }: SunOver): Weather | null {
+function* weatherOn(scenario: Scenario, grid: TimeGrid, { track, clearYear }: SunOver): Stages<Weather | null> {
   const { weather, site } = scenario;
   switch (weather.kind) {
     case 'none':
       return null;
     case 'synthetic':
-      return syntheticWeather(
+      return yield* syntheticWeatherInStages(
         {
           monthlyGhiKWhM2: weather.monthlyGhiWhPerM2.map((wh) => wh / WH_PER_KWH),
           monthlyTempC: weather.monthlyAirC,

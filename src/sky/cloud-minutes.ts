@@ -1,3 +1,4 @@
+import { finished, type Stages } from '../base/index.ts';
 import type { ClearMinutes } from './clear-minutes.ts';
 import type { CloudNoise } from './cloud-noise.ts';
 import { CLOUDS } from './cloud-numbers.ts';
@@ -30,11 +31,18 @@ export interface LightMinutes {
  * Means are kept: beam, diffuse and global of every interval, but for what falls while the sun is down all through it, and
  * for a beam stronger than outside the atmosphere, the rest of which becomes diffuse.
  */
-export function cloudMinutes(targets: CloudTargets, clear: ClearMinutes, noise: CloudNoise): LightMinutes {
+export const cloudMinutes = (targets: CloudTargets, clear: ClearMinutes, noise: CloudNoise): LightMinutes =>
+  finished(cloudMinutesInStages(targets, clear, noise));
+
+/** The same in stages. */
+export function* cloudMinutesInStages(targets: CloudTargets, clear: ClearMinutes, noise: CloudNoise): Stages<LightMinutes> {
   const field = new CloudField(targets, clear, noise);
   field.solveOpenings();
+  yield;
   field.openEvery();
+  yield;
   field.solveBrightness();
+  yield;
   return field.light();
 }
 

@@ -1,4 +1,4 @@
-import { type Chance, chance, MS_PER_DAY, MS_PER_MIN } from '../base/index.ts';
+import { type Chance, chance, finished, MS_PER_DAY, MS_PER_MIN, type Stages } from '../base/index.ts';
 import { CLOUDS } from './cloud-numbers.ts';
 
 /** What clouds do by the minute, whatever their number: a value per minute of daylight, 0 at night. */
@@ -70,7 +70,19 @@ class SlowSum {
  * @param cosZenith   of the sun, by the minute; 0 at night
  * @param longitudeDeg  where the solar day changes at midnight
  */
-export function cloudNoise(seed: number, startMs: number, cosZenith: Float64Array, longitudeDeg: number): CloudNoise {
+export const cloudNoise = (seed: number, startMs: number, cosZenith: Float64Array, longitudeDeg: number): CloudNoise =>
+  finished(cloudNoiseInStages(seed, startMs, cosZenith, longitudeDeg));
+
+/** Days of a stage. */
+const STAGE_DAYS = 90;
+
+/** The same in stages. */
+export function* cloudNoiseInStages(
+  seed: number,
+  startMs: number,
+  cosZenith: Float64Array,
+  longitudeDeg: number,
+): Stages<CloudNoise> {
   const minutes = cosZenith.length;
   const noise: CloudNoise = {
     opening: new Float64Array(minutes),
@@ -80,12 +92,13 @@ export function cloudNoise(seed: number, startMs: number, cosZenith: Float64Arra
   };
   const solarDay = (k: number): number => Math.floor((startMs + k * MS_PER_MIN) / MS_PER_DAY + longitudeDeg / 360);
   let first = 0;
-  while (first < minutes) {
+  for (let days = 1; first < minutes; days++) {
     const day = solarDay(first);
     let end = Math.min(minutes, first + 1440);
     while (solarDay(end - 1) > day) end--;
     writeDay(noise, first, end, cosZenith, chance(seed, `clouds ${day}`));
     first = end;
+    if (days % STAGE_DAYS === 0) yield;
   }
   return noise;
 }

@@ -1,10 +1,10 @@
-import { chance, S_PER_MIN, type TimeGrid } from '../base/index.ts';
+import { chance, finished, S_PER_MIN, type Stages, type TimeGrid } from '../base/index.ts';
 import { airOver, windOver } from './air.ts';
 import { type ClearMinutes, clearMinutes } from './clear-minutes.ts';
 import { type ClearSkyPlace, clearSkyOf } from './clear-sky.ts';
 import { ClearYear, type Climate, checkClimate, turbidityOfClimate } from './climate-sky.ts';
-import { type CloudTargets, cloudMinutes } from './cloud-minutes.ts';
-import { cloudNoise } from './cloud-noise.ts';
+import { type CloudTargets, cloudMinutesInStages } from './cloud-minutes.ts';
+import { cloudNoiseInStages } from './cloud-noise.ts';
 import { daysOfMonth } from './days.ts';
 import { diffuseOfHour, diffuseWander, hoursOfDay } from './hours.ts';
 import type { Site } from './place.ts';
@@ -32,13 +32,22 @@ import type { Weather } from './weather.ts';
  * @see grahamHollands1990
  * @see ineichenPerez2002
  */
-export function syntheticWeather(
+export const syntheticWeather = (
   climate: Climate,
   site: Site,
   grid: TimeGrid,
   sun: SunTrack,
   year: ClearYear = new ClearYear(site),
-): Weather {
+): Weather => finished(syntheticWeatherInStages(climate, site, grid, sun, year));
+
+/** The same in stages. */
+export function* syntheticWeatherInStages(
+  climate: Climate,
+  site: Site,
+  grid: TimeGrid,
+  sun: SunTrack,
+  year: ClearYear,
+): Stages<Weather> {
   checkClimate(climate);
   const turbidity = turbidityOfClimate(climate, year, site.elevationM);
   const place = clearSkyOf(site.elevationM, turbidity);
@@ -47,11 +56,12 @@ export function syntheticWeather(
   const isGrid = grid.stepS === S_PER_MIN && minutes.steps === grid.steps;
   const fineSun = isGrid ? sun : sunTrack(minutes, site.latitudeDeg, site.longitudeDeg);
   const clear = clearMinutes(fineSun, site.elevationM, () => turbidity);
-  const light = cloudMinutes(
-    hoursOver(climate.seed, clear, grid, days.index),
-    clear,
-    cloudNoise(climate.seed, minutes.startMs, fineSun.cosZenith, site.longitudeDeg),
-  );
+  yield;
+  const hours = hoursOver(climate.seed, clear, grid, days.index);
+  yield;
+  const noise = yield* cloudNoiseInStages(climate.seed, minutes.startMs, fineSun.cosZenith, site.longitudeDeg);
+  const light = yield* cloudMinutesInStages(hours, clear, noise);
+  yield;
   return {
     ...lightOnto(minutes, light, grid, sun),
     airC: airOver(climate.monthlyTempC, climate.seed, grid, sun, days.index, days.usual),

@@ -2,32 +2,40 @@ import { expect, test } from 'vitest';
 import { type Draft, withValue } from '../../src/page/draft.ts';
 import { Engine } from '../../src/page/engine/engine.ts';
 import { firstAnswer, readAnswer } from '../../src/page/engine/first-answer.ts';
-import { LIGHTS } from '../../src/page/engine/household.ts';
 import type { Ask, Tell } from '../../src/page/engine/protocol.ts';
 import { Runs } from '../../src/page/engine/runs.ts';
-import { yearAnswer } from '../../src/page/engine/tasks.ts';
+import { YEARS, yearAnswer } from '../../src/page/engine/tasks.ts';
 import { FIRST_DRAFT } from '../../src/page/start.ts';
 
 /** A fortnight, so that the test is quick. */
 const DRAFT: Draft = withValue(FIRST_DRAFT, ['period'], { start: '2025-05-01', days: 14 });
 
-/** Asks everything at once, as a person in a hurry does, and waits until the engine has nothing left to do. */
-async function told(...asks: Ask[]): Promise<Tell[]> {
+/** An engine, what it told, and a wait until it has nothing left to do. */
+function listening(years = YEARS) {
   const heard: Tell[] = [];
   let pauses = 0;
-  const engine = new Engine({
-    tell: (one) => heard.push(one),
+  const thread = {
+    tell: (one: Tell) => heard.push(one),
     pause: () => {
       pauses++;
-      return new Promise((resolve) => setTimeout(resolve, 0));
+      return new Promise<void>((resolve) => setTimeout(resolve, 0));
     },
     nowMs: () => 0,
-  });
+  };
+  const quiet = async (): Promise<void> => {
+    for (let still = 0, before = -1; still < 20; still = pauses === before ? still + 1 : 0) {
+      before = pauses;
+      await new Promise((resolve) => setTimeout(resolve, 10));
+    }
+  };
+  return { engine: new Engine(thread, years), heard, quiet };
+}
+
+/** Asks everything at once, as a person in a hurry does. */
+async function told(...asks: Ask[]): Promise<Tell[]> {
+  const { engine, heard, quiet } = listening();
   for (const ask of asks) engine.ask(ask);
-  for (let quiet = 0, before = -1; quiet < 20; quiet = pauses === before ? quiet + 1 : 0) {
-    before = pauses;
-    await new Promise((resolve) => setTimeout(resolve, 10));
-  }
+  await quiet();
   return heard;
 }
 
@@ -62,6 +70,66 @@ test('a rest ends what takes long', async () => {
   expect(whole.length).toBe(10);
   const cut = (await told(years, { kind: 'rest', id: 2, draft: DRAFT })).filter(({ kind }) => kind === 'years');
   expect(cut.length).toBeLessThan(3);
+});
+
+test('a rest is heeded between two stages of a year, not only between two years', async () => {
+  const heard: Tell[] = [];
+  let pauses = 0;
+  const engine = new Engine(
+    {
+      tell: (one) => heard.push(one),
+      pause: async () => {
+        pauses++;
+        if (pauses === 3) engine.ask({ kind: 'rest', id: 2, draft: DRAFT });
+      },
+      nowMs: () => 0,
+    },
+    YEARS,
+  );
+  engine.ask({ kind: 'years', id: 1, draft: DRAFT });
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  expect(heard).toEqual([]);
+  // The one that heard of it, and one after each of the two asks.
+  expect(pauses).toBe(5);
+});
+
+test('what is rehearsed for later says nothing and changes nothing; a household of measured columns has nothing to rehearse', async () => {
+  const hours = (name: string, powerW: number): string =>
+    [
+      `time,${name}`,
+      ...Array.from(
+        { length: 14 * 24 },
+        (_, h) => `${new Date(Date.UTC(2025, 3, 30, 22 + h)).toISOString()},${powerW + (h % 24) * 90}`,
+      ),
+    ].join('\n');
+  const measured = withValue(withValue(DRAFT, ['pv'], { source: 'csv', file: 'roof.csv' }), ['household'], {
+    source: 'csv',
+    file: 'house.csv',
+  });
+  const files: Ask = {
+    kind: 'files',
+    files: [
+      { name: 'roof.csv', text: hours('pv_w', 10) },
+      { name: 'house.csv', text: hours('load_w', 200) },
+    ],
+  };
+  for (const [draft, first] of [
+    [DRAFT, []],
+    [measured, [files]],
+  ] as const) {
+    const { engine, heard, quiet } = listening(1);
+    const asked = async (ask: Ask): Promise<void> => {
+      engine.ask(ask);
+      await quiet();
+    };
+    for (const ask of first) engine.ask(ask);
+    await asked(answer(1, draft));
+    await asked({ kind: 'beside', id: 1, draft });
+    await asked(answer(2, draft));
+    expect(heard.map(({ kind }) => kind)).toEqual(['answer', 'beside', 'answer']);
+    const [one, , two] = heard;
+    expect(two?.kind === 'answer' && two.answer).toEqual(one?.kind === 'answer' && one.answer);
+  }
 });
 
 test('a day before and after a change is told from two runs of the same days', async () => {
@@ -153,12 +221,12 @@ test('memory that is written over for the next household changes no answer, and 
   expect([before.profiles.pvW, before.profiles.loadW]).toEqual([pvW, loadW]);
 });
 
-test('a roof of more planes than are kept: no light is written over while the roof still needs it', () => {
+test('a roof of many planes: no light is written over while the roof still needs it', () => {
   const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 20 * i });
   const many = withValue(
     DRAFT,
     ['pv', 'arrays'],
-    Array.from({ length: LIGHTS + 4 }, (_, i) => plane(i)),
+    Array.from({ length: 16 }, (_, i) => plane(i)),
   );
   const pvWOf = (runs: Runs, draft: Draft): Float64Array => {
     const checked = runs.households.enter(draft);

@@ -3,7 +3,18 @@ import { dayAnswer } from './day.ts';
 import type { Entered } from './household.ts';
 import type { Ask, CurvePoint, Tell } from './protocol.ts';
 import { Runs } from './runs.ts';
-import { batteriesOf, curveOf, outputOf, roofsOf, SHARES, variantsOf, YEARS, yearAnswer, yearsFor, yearsOf } from './tasks.ts';
+import {
+  batteriesOf,
+  curveOf,
+  outputOf,
+  rehearsalsOf,
+  roofsOf,
+  SHARES,
+  variantsOf,
+  yearAnswer,
+  yearsFor,
+  yearsOf,
+} from './tasks.ts';
 
 /** What the engine needs of the thread that it runs in. */
 export interface Thread {
@@ -24,11 +35,14 @@ export class Engine {
   private readonly waiting = new Map<Ask['kind'], Ask>();
   private readonly outputs: Ask[] = [];
   private busy = false;
-  private readonly runs = new Runs(YEARS);
+  private isRehearsed = false;
+  private readonly runs: Runs;
   private readonly thread: Thread;
 
-  constructor(thread: Thread) {
+  /** @param years  weather years that are kept at hand: whoever answers for one year alone uses its memory again the sooner */
+  constructor(thread: Thread, years: number) {
     this.thread = thread;
+    this.runs = new Runs(years);
   }
 
   ask(ask: Ask): void {
@@ -87,7 +101,8 @@ export class Engine {
         const atOnce = runs.atOnce(entered);
         await thread.pause();
         if (this.waiting.has('answer')) return;
-        return thread.tell({ kind: 'beside', id, atOnce, withoutCars: runs.withoutCars(entered) });
+        thread.tell({ kind: 'beside', id, atOnce, withoutCars: runs.withoutCars(entered) });
+        return this.rehearse(ask.draft);
       }
       case 'day': {
         const day = dayAnswer(runs.of(entered, 'own'), ask.day, ask.language);
@@ -119,6 +134,21 @@ export class Engine {
     }
   }
 
+  /**
+   * Runs a few changed households for nothing, once: a browser makes quick what has run some times, and would else do so at the first
+   * touches. The household as it is comes last, so that its parts are at hand.
+   */
+  private async rehearse(draft: Draft): Promise<void> {
+    if (this.isRehearsed) return;
+    for (const changed of [...rehearsalsOf(draft), draft]) {
+      await this.thread.pause();
+      if (this.waiting.size > 0) return;
+      const entered = this.runs.households.enter(changed);
+      if (entered.ok) this.runs.passBy(entered.value);
+    }
+    this.isRehearsed = true;
+  }
+
   private shares(draft: Draft, topUp: string): Generator<CurvePoint> {
     return curveOf(withValue(draft, ['control', 'topUp'], topUp), ['control', 'surplusShare'], SHARES, this.runs);
   }
@@ -130,9 +160,10 @@ export class Engine {
   }
 
   /** Works something long off a little at a time. @returns whether it came to its end: something newer of its kind, or a rest, ends it */
-  private async little<T>(kind: Ask['kind'], parts: Generator<T>, take: (part: T) => void): Promise<boolean> {
+  private async little<T>(kind: Ask['kind'], parts: Generator<T | undefined>, take: (part: T) => void): Promise<boolean> {
     for (const part of parts) {
-      take(part);
+      // Between two stages of a part there is nothing to take yet.
+      if (part !== undefined) take(part);
       await this.thread.pause();
       if (this.waiting.has(kind) || this.waiting.has('rest')) return false;
     }

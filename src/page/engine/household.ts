@@ -18,6 +18,8 @@ import {
   roofW,
   type Scenario,
   type ScenarioInput,
+  type Stages,
+  skyInStages,
   skyOver,
   sunOver,
   timeZoneUnknown,
@@ -29,9 +31,6 @@ import type { DataFile } from './protocol.ts';
 
 type Light = ReturnType<typeof lightsUnder>[number];
 type Sky = ReturnType<typeof skyOver>;
-
-/** Planes whose light is kept: that of one in ten years, or those of a roof with some arrays, as they are and as they were. */
-export const LIGHTS = 12;
 
 /** A draft that came through the door. */
 export interface Entered {
@@ -53,6 +52,7 @@ export class Households {
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
   private readonly suns = new Kept<ReturnType<typeof sunOver>>(1);
   private readonly skies = new Kept<Sky>(2);
+  private readonly years: number;
   private readonly lights: Kept<Light | null>;
   private readonly roofs: Kept<Float64Array>;
   private readonly houses: Kept<HouseLoad>;
@@ -77,7 +77,8 @@ export class Households {
    */
   constructor(years: number, isShown: (profile: Float64Array) => boolean) {
     this.entered = new Kept(years + 4);
-    this.lights = new Kept(LIGHTS, (light) => {
+    this.years = years;
+    this.lights = new Kept(years, (light) => {
       this.room.light = light ?? undefined;
     });
     this.roofs = new Kept(years + 1, (roof) => {
@@ -119,17 +120,44 @@ export class Households {
     return passed({ key, input, scenario: whole.value, warnings });
   }
 
-  profiles({ input, scenario }: Entered): Profiles & { readonly airC: Float64Array | null } {
-    const { site, period, weather, pv, household, grid } = input;
-    const when = `${this.filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
-    const sky = `${when} ${JSON.stringify(weather)}`;
-    const roofKey = `${sky} ${JSON.stringify(pv)}`;
-    const pvW = this.roofs.get(roofKey, () => roofW(scenario, this.lightsOf(scenario, input, sky), this.take('roof')));
-    const airC = this.airs.get(sky, () => this.skyOf(scenario, sky)?.weather.airC ?? null);
-    const house = this.houses.get(`${when} ${JSON.stringify(household)}`, () =>
-      houseLoad(scenario, this.take('house'), (key, make) => this.sheets.get(key, () => make(this.take('sheet')))),
+  profiles(entered: Entered): Profiles & { readonly airC: Float64Array | null } {
+    return { pvW: this.roofOf(entered), ...this.houseOf(entered), airC: this.airOf(entered) };
+  }
+
+  /** Makes what a household lacks of its profiles, in stages. */
+  *prepare(entered: Entered): Stages<void> {
+    const { scenario } = entered;
+    const keys = keysOf(entered, this.filesVersion);
+    const isLit = this.roofs.has(keys.roof) || keys.lights.every((key) => this.lights.has(key));
+    if (!this.skies.has(keys.sky) && !(isLit && this.airs.has(keys.sky))) {
+      const sky = yield* skyInStages(scenario, () => this.sunOf(scenario));
+      this.skies.get(keys.sky, () => sky);
+      yield;
+      if (!isLit) sky?.glow();
+    }
+    yield;
+    this.roofOf(entered);
+    this.airOf(entered);
+    yield;
+    this.houseOf(entered);
+    yield;
+  }
+
+  private roofOf(entered: Entered): Float64Array {
+    const { roof } = keysOf(entered, this.filesVersion);
+    return this.roofs.get(roof, () => roofW(entered.scenario, this.lightsOf(entered), this.take('roof')));
+  }
+
+  private airOf(entered: Entered): Float64Array | null {
+    const { sky } = keysOf(entered, this.filesVersion);
+    return this.airs.get(sky, () => this.skyOf(entered.scenario, sky)?.weather.airC ?? null);
+  }
+
+  private houseOf(entered: Entered): HouseLoad {
+    const { house } = keysOf(entered, this.filesVersion);
+    return this.houses.get(house, () =>
+      houseLoad(entered.scenario, this.take('house'), (key, make) => this.sheets.get(key, () => make(this.take('sheet')))),
     );
-    return { pvW, ...house, airC };
   }
 
   pricesOf({ input, scenario }: Entered): Prices | null {
@@ -146,26 +174,40 @@ export class Households {
   }
 
   private skyOf(scenario: Scenario, key: string): Sky {
-    const { latitudeDeg, longitudeDeg, elevationM } = scenario.site;
-    const { startMs, steps, stepS } = scenario.grid;
-    const sun = [latitudeDeg, longitudeDeg, elevationM, startMs, steps, stepS].join(' ');
-    return this.skies.get(key, () => skyOver(scenario, () => this.suns.get(sun, () => sunOver(scenario))));
+    return this.skies.get(key, () => skyOver(scenario, () => this.sunOf(scenario)));
   }
 
-  private lightsOf(scenario: Scenario, { pv }: ScenarioInput, sky: string): ReturnType<typeof lightsUnder> {
-    // Light on a plane does not depend on how large the plane is, nor on the other planes.
-    const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => JSON.stringify(plane)) : [];
-    // Taken beforehand: what falls out meanwhile may be the light on another plane of this very roof.
-    let room = this.take('light');
-    const made = (make: (room?: Light) => Light | null): Light | null => {
-      const used = room;
-      room = undefined;
-      return make(used);
-    };
+  private sunOf(scenario: Scenario): ReturnType<typeof sunOver> {
+    const { latitudeDeg, longitudeDeg, elevationM } = scenario.site;
+    const { startMs, steps, stepS } = scenario.grid;
+    const key = [latitudeDeg, longitudeDeg, elevationM, startMs, steps, stepS].join(' ');
+    return this.suns.get(key, () => sunOver(scenario));
+  }
+
+  private lightsOf(entered: Entered): ReturnType<typeof lightsUnder> {
+    const { scenario } = entered;
+    const { sky, lights } = keysOf(entered, this.filesVersion);
+    // That of one plane in all years, or of all planes of a roof, as they are and as they were: what falls out belongs to neither.
+    this.lights.keep(Math.max(this.years + 1, 2 * lights.length));
     return lightsUnder(
       () => this.skyOf(scenario, sky),
       scenario,
-      (array, make) => this.lights.get(`${sky} ${planes[array]}`, () => made(make)),
+      (array, make) => this.lights.get(lights[array] ?? '', () => make(this.take('light'))),
     );
   }
+}
+
+/** What decides each part of a household's profiles. */
+function keysOf({ input }: Entered, filesVersion: number) {
+  const { site, period, weather, pv, household, grid } = input;
+  const when = `${filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
+  const sky = `${when} ${JSON.stringify(weather)}`;
+  // Light on a plane does not depend on how large the plane is, nor on the other planes.
+  const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => plane) : [];
+  return {
+    sky,
+    roof: `${sky} ${JSON.stringify(pv)}`,
+    lights: planes.map((plane) => `${sky} ${JSON.stringify(plane)}`),
+    house: `${when} ${JSON.stringify(household)}`,
+  };
 }

@@ -1,7 +1,7 @@
 /** Keeps the last few things made, by a key that says what they were made from; what falls out may be looked at. */
 export class Kept<T> {
   private readonly things = new Map<string, T>();
-  private readonly most: number;
+  private most: number;
   private readonly dropped: (thing: T) => void;
 
   constructor(most: number, dropped: (thing: T) => void = () => {}) {
@@ -15,12 +15,21 @@ export class Kept<T> {
     const thing = found === undefined ? make() : found;
     this.things.delete(key);
     this.things.set(key, thing);
-    const [oldest] = this.things;
-    if (this.things.size > this.most && oldest !== undefined) {
-      this.things.delete(oldest[0]);
-      this.dropped(oldest[1]);
+    for (const [oldKey, old] of this.things) {
+      if (this.things.size <= this.most) break;
+      this.things.delete(oldKey);
+      this.dropped(old);
     }
     return thing;
+  }
+
+  /** Keeps so many from now on. */
+  keep(most: number): void {
+    this.most = most;
+  }
+
+  has(key: string): boolean {
+    return this.things.has(key);
   }
 
   clear(): void {

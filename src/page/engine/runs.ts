@@ -46,9 +46,19 @@ export class Runs {
     return bench.run(entered.key, (store) => this.simulate(entered, entered.scenario, store));
   }
 
+  /** Whether the sums of a household are at hand. */
+  knows({ key }: Entered): boolean {
+    return this.besides.has(key);
+  }
+
   /** A run of which only the sums are wanted. */
   beside(entered: Entered): Beside {
     return this.besides.get(entered.key, () => this.sumsOf(entered, this.simulate(entered, entered.scenario, this.passing)));
+  }
+
+  /** Runs a household and keeps nothing but the parts of its profiles. */
+  passBy(entered: Entered): void {
+    this.simulate(entered, entered.scenario, this.passing);
   }
 
   /** The same days charged at once. How surplus is followed makes no difference to that, so a touch of it makes no new run. */

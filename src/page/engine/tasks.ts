@@ -46,6 +46,13 @@ export function variantsOf(draft: Draft, runs: Runs): Variant[] {
   });
 }
 
+/** The household with a little more to use and a roof turned a little, in turn: what makes most of it anew. */
+export const rehearsalsOf = (draft: Draft): Draft[] =>
+  [1, 2, 3].flatMap((turn) => [
+    withValue(draft, ['household', 'annualKWh'], 4000 + turn),
+    withValue(draft, ['pv', 'arrays', 0, 'azimuthDeg'], 180 + turn),
+  ]);
+
 /** Where the weather is measured, or the roof, one year is known, and habits alone make no other. */
 export const canVaryYears = ({ weather, pv }: ScenarioInput): boolean =>
   weather?.source === 'synthetic' && pv.source === 'arrays';
@@ -53,12 +60,13 @@ export const canVaryYears = ({ weather, pv }: ScenarioInput): boolean =>
 /** How many years a household's spread is made of. */
 export const yearsFor = (input: ScenarioInput): number => (canVaryYears(input) ? YEARS : 1);
 
-/** The household in other years: weather and habits of other seeds. The first is its own. */
-export function* yearsOf(draft: Draft, own: ScenarioInput, runs: Runs): Generator<readonly Beside[]> {
+/** The household in other years: weather and habits of other seeds. The first is its own. A year takes so long that it comes in stages. */
+export function* yearsOf(draft: Draft, own: ScenarioInput, runs: Runs): Generator<readonly Beside[] | undefined> {
   const years: Beside[] = [];
   for (let more = 0; more < yearsFor(own); more++) {
     const entered = runs.households.enter(inYear(draft, own, more));
     if (!entered.ok) return;
+    if (!runs.knows(entered.value)) yield* runs.households.prepare(entered.value);
     years.push(runs.beside(entered.value));
     yield [...years];
   }
