@@ -51,7 +51,7 @@ export class Households {
   private readonly entered: Kept<Checked<Entered>>;
   private readonly zones = new Kept<ReturnType<typeof zoneOfPlatform>>(4);
   private readonly suns = new Kept<ReturnType<typeof sunOver>>(1);
-  private readonly skies = new Kept<Sky>(2);
+  private readonly skies: Kept<Sky>;
   private readonly years: number;
   private readonly lights: Kept<Light | null>;
   private readonly roofs: Kept<Float64Array>;
@@ -78,13 +78,16 @@ export class Households {
   constructor(years: number, isShown: (profile: Float64Array) => boolean) {
     this.entered = new Kept(years + 4);
     this.years = years;
+    // A sky holds thirty megabytes, a house seventeen. Of many years each has its own once, and none is looked at again.
+    const atOnce = years > 1 ? 1 : 2;
+    this.skies = new Kept(atOnce);
     this.lights = new Kept(years, (light) => {
       this.room.light = light ?? undefined;
     });
     this.roofs = new Kept(years + 1, (roof) => {
       if (!isShown(roof)) this.room.roof = roof;
     });
-    this.houses = new Kept(2, (house) => {
+    this.houses = new Kept(atOnce, (house) => {
       if (!isShown(house.loadW)) this.room.house = house;
     });
     this.airs = new Kept(years + 1);
@@ -188,7 +191,7 @@ export class Households {
     const { scenario } = entered;
     const { sky, lights } = keysOf(entered, this.filesVersion);
     // That of one plane in all years, or of all planes of a roof, as they are and as they were: what falls out belongs to neither.
-    this.lights.keep(Math.max(this.years + 1, 2 * lights.length));
+    this.lights.keep(lights.length === 1 ? this.years + 1 : 2 * lights.length);
     return lightsUnder(
       () => this.skyOf(scenario, sky),
       scenario,
