@@ -80,11 +80,11 @@ export function pvPowerW(system: PvSystem, grid: TimeGrid, sun: SunNumbers, weat
 /** Where modules stand and how they are cooled: all that decides how much light reaches their cells and how warm they get. */
 export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horizonDeg'>;
 
-/** Light on the cells of a plane behind their glass, and how warm they are, by step; zero and 0 °C where there is no light. */
+/** Light on the cells of a plane behind their glass, and how warm they are: a value for each step with light, one stretch after the other. */
 export interface PlaneLight {
   readonly lightWPerM2: Float64Array;
   readonly cellC: Float64Array;
-  /** Stretches of steps with light, in pairs of the first and the one after the last. */
+  /** Those stretches of steps, in pairs of the first and the one after the last. The nights between would take as much memory again. */
   readonly lit: readonly number[];
 }
 
@@ -129,6 +129,8 @@ export function powerOfPlanesW(
   const out = roomFor(grid.steps, room);
   const lit = lights[0]?.lit ?? [];
   let stretch = 0;
+  // Steps with light before the stretch at hand.
+  let litBefore = 0;
   // Day by day, so that what one loop writes is still at hand for the next.
   for (let d = 0; d < grid.dayMs.length; d++) {
     const month = new Date(grid.dayMs[d] ?? 0).getUTCMonth();
@@ -136,17 +138,20 @@ export function powerOfPlanesW(
     out.fill(0, dayFirst, dayEnd);
     // A day holds several stretches under a dark sky, and beyond the polar circle a stretch holds several days.
     for (; stretch < lit.length; stretch += 2) {
-      const first = Math.max(dayFirst, lit[stretch] ?? 0);
-      const end = Math.min(dayEnd, lit[stretch + 1] ?? 0);
-      for (const { array, light } of planes) addDcW(out, array, light, ratedAfterLossW(array, month), first, end);
+      const [litFirst, litEnd] = [lit[stretch] ?? 0, lit[stretch + 1] ?? 0];
+      const first = Math.max(dayFirst, litFirst);
+      const end = Math.min(dayEnd, litEnd);
+      const at = litBefore - litFirst;
+      for (const { array, light } of planes) addDcW(out, array, light, ratedAfterLossW(array, month), first, end, at);
       invert(out, inverter, first, end);
-      if ((lit[stretch + 1] ?? 0) > dayEnd) break;
+      if (litEnd > dayEnd) break;
+      litBefore += litEnd - litFirst;
     }
   }
   return out;
 }
 
-/** Adds an array's DC power over some steps. */
+/** Adds an array's DC power over some steps; the light of a step stands `at` places on from its number. */
 function addDcW(
   out: Float64Array,
   { temperatureCoefficientPerK }: PvArray,
@@ -154,9 +159,10 @@ function addDcW(
   ratedW: number,
   first: number,
   end: number,
+  at: number,
 ): void {
   for (let k = first; k < end; k++)
-    out[k] = (out[k] ?? 0) + dcPowerW(ratedW, lightWPerM2[k] ?? 0, cellC[k] ?? 0, temperatureCoefficientPerK);
+    out[k] = (out[k] ?? 0) + dcPowerW(ratedW, lightWPerM2[at + k] ?? 0, cellC[at + k] ?? 0, temperatureCoefficientPerK);
 }
 
 /** From DC to AC in place over some steps. */
@@ -244,23 +250,29 @@ class ModulePlane {
     this.cooling = MOUNTINGS[plane.mounting];
   }
 
-  /** Light and warmth in every step; both are zero where there is no light. */
+  /** Light and warmth in every step with light. */
   light(sky: SkyNumbers, room?: PlaneLight): PlaneLight {
-    const steps = sky.weather.ghiWPerM2.length;
-    const out = { lightWPerM2: roomFor(steps, room?.lightWPerM2), cellC: roomFor(steps, room?.cellC), lit: sky.glow.lit };
-    let dark = 0;
-    for (let i = 0; i < out.lit.length; i += 2) {
-      const [first, end] = [out.lit[i] ?? 0, out.lit[i + 1] ?? 0];
-      for (const values of [out.lightWPerM2, out.cellC]) values.fill(0, dark, first);
-      this.lightOver(first, end, sky, out);
-      dark = end;
+    const { lit } = sky.glow;
+    let steps = 0;
+    for (let i = 0; i < lit.length; i += 2) steps += (lit[i + 1] ?? 0) - (lit[i] ?? 0);
+    const out = { lightWPerM2: roomFor(steps, room?.lightWPerM2), cellC: roomFor(steps, room?.cellC), lit };
+    let litBefore = 0;
+    for (let i = 0; i < lit.length; i += 2) {
+      const [first, end] = [lit[i] ?? 0, lit[i + 1] ?? 0];
+      this.lightOver(first, end, sky, out, litBefore - first);
+      litBefore += end - first;
     }
-    for (const values of [out.lightWPerM2, out.cellC]) values.fill(0, dark, steps);
     return out;
   }
 
   /** The hot loop: it allocates nothing. */
-  private lightOver(first: number, end: number, { sun, weather, glow }: SkyNumbers, { lightWPerM2, cellC }: PlaneLight): void {
+  private lightOver(
+    first: number,
+    end: number,
+    { sun, weather, glow }: SkyNumbers,
+    { lightWPerM2, cellC }: PlaneLight,
+    at: number,
+  ): void {
     for (let k = first; k < end; k++) {
       const cosZenith = sun.cosZenith[k] ?? 0;
       const dhi = weather.dhiWPerM2[k] ?? 0;
@@ -277,8 +289,8 @@ class ModulePlane {
         diffuse += dhi * f1 * perezSunRatio(cosIncidence, cosZenith) * passing;
       }
       const light = beam + Math.max(0, diffuse) + (weather.ghiWPerM2[k] ?? 0) * this.ground;
-      lightWPerM2[k] = light;
-      cellC[k] = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
+      lightWPerM2[at + k] = light;
+      cellC[at + k] = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
     }
   }
 }

@@ -23,6 +23,7 @@ import {
   type WeatherNumbers,
 } from '../../src/pv/index.ts';
 import { sunTrack } from '../../src/sky/index.ts';
+import { byStep } from './by-step.ts';
 
 // The chain works with vectors, tables and parts made once; here each step is put together again out of the published functions,
 // each of which has its own reference test. Both must agree, to what an angle and its cosine lose on the way there and back.
@@ -108,7 +109,7 @@ function expectSame(found: number | undefined, expected: number, what: string): 
 
 test('the chain is its published parts, step by step: light, cells, modules, inverter', () => {
   const sky = skies();
-  const lights = planeLights(ARRAYS, GRID, SUN, sky, ALBEDO);
+  const lights = planeLights(ARRAYS, GRID, SUN, sky, ALBEDO).map((light) => byStep(light, GRID.steps));
   const power = pvPowerW({ arrays: ARRAYS, inverter: INVERTER, albedo: ALBEDO }, GRID, SUN, sky);
   let [lit, shaded] = [0, 0];
   for (let k = 0; k < GRID.steps; k++) {
@@ -152,7 +153,7 @@ test('a single height is no skyline, two are', () => {
 test('with the sun down a plane stays dark, whatever the weather says', () => {
   const sky = skies();
   const bright = { ...sky, ghiWPerM2: sky.ghiWPerM2.map(() => 200), dhiWPerM2: sky.dhiWPerM2.map(() => 200) };
-  const [lights] = planeLights([ARRAYS[1] as PvArray], GRID, SUN, bright);
+  const [lights] = planeLights([ARRAYS[1] as PvArray], GRID, SUN, bright).map((light) => byStep(light, GRID.steps));
   const lit = SUN.cosZenith.map((cosZenith, k) => Number(cosZenith > 0 !== (lights?.lightWPerM2[k] ?? 0) > 0));
   expect(lit.includes(1)).toBe(false);
 });

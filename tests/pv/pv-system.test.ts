@@ -66,6 +66,7 @@ describe('pvPowerW', () => {
     sky.dhiWPerM2[72] = 0;
     const [light] = planeLights([array()], grid, sun, sky);
     expect(light?.lit).toEqual([0, 72, 73, grid.steps]);
+    expect(light?.lightWPerM2.length).toBe(grid.steps - 1);
     const flat = pvPowerW(system([array()], 20_000), grid, sun, sky);
     const july = [0, 0, 0, 0, 0, 0, 100, 0, 0, 0, 0, 0];
     const lossy = pvPowerW(system([array({ monthlyLossPercent: july })], 20_000), grid, sun, sky);
@@ -75,10 +76,12 @@ describe('pvPowerW', () => {
     expect(lossy.subarray(0, firstOfJuly)).toEqual(flat.subarray(0, firstOfJuly));
     expect(Math.max(...lossy.subarray(firstOfJuly))).toBe(0);
   });
-  test('used room is written over whole, nights too', () => {
+  test('used room is written over whole; power at night too', () => {
     const sky = weather(700, 150);
-    const used = { lightWPerM2: new Float64Array(GRID.steps).fill(7), cellC: new Float64Array(GRID.steps).fill(7), lit: [] };
     const fresh = planeLights([array()], GRID, SUN, sky);
+    const steps = fresh[0]!.lightWPerM2.length;
+    expect(steps).toBeLessThan(GRID.steps);
+    const used = { lightWPerM2: new Float64Array(steps).fill(7), cellC: new Float64Array(steps).fill(7), lit: [] };
     const again = planeLights([array()], GRID, SUN, sky, undefined, undefined, [used]);
     expect(again[0]?.lightWPerM2).toBe(used.lightWPerM2);
     expect(again).toEqual(fresh);

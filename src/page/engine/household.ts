@@ -190,8 +190,8 @@ export class Households {
   private lightsOf(entered: Entered): ReturnType<typeof lightsUnder> {
     const { scenario } = entered;
     const { sky, lights } = keysOf(entered, this.filesVersion);
-    // That of one plane in all years, or of all planes of a roof, as they are and as they were: what falls out belongs to neither.
-    this.lights.keep(lights.length === 1 ? this.years + 1 : 2 * lights.length);
+    // Of a roof with some planes as they are and as they were, of one with one or two in all years: what falls out belongs to neither.
+    this.lights.keep(lights.length * (lights.length > 2 ? 2 : this.years + 1));
     return lightsUnder(
       () => this.skyOf(scenario, sky),
       scenario,
