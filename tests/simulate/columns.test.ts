@@ -45,6 +45,45 @@ describe('columns used again', () => {
     expect(used.columns.points).toEqual(fresh.columns.points);
   });
 
+  test('of a car that charged in the run before and does not in this one, nothing is left', () => {
+    const store = columnStore();
+    const [plan, profiles] = made({ pv: [[60, 3000]] });
+    const bright = runPlan(plan, profiles, store(plan, profiles));
+    expect(bright.columns.points[0]!.phases).toContain(1);
+    const [, dark] = made({ pv: [[60, 0]] });
+    const used = runPlan(plan, dark, store(plan, dark));
+    const fresh = runPlan(plan, dark);
+    expect(used.ledger).toEqual(fresh.ledger);
+    const [car] = used.columns.points;
+    expect(car).toEqual(fresh.columns.points[0]);
+    for (const values of [car!.phases, car!.powerW, car!.pvW]) expect(Math.max(...values)).toBe(0);
+  });
+
+  test('what is in a car stands in every step, those that were passed by too', () => {
+    const away = {
+      stays: [
+        [0, 20, 0],
+        [50, 60, 20],
+      ] as const,
+      charger: { phases: 1 as const },
+    };
+    const [plan, profiles] = made({
+      pv: [
+        [20, 3000],
+        [40, 0],
+      ],
+      ...away,
+    });
+    const { columns, drives } = runPlan(plan, profiles);
+    const [car] = columns.points;
+    // It leaves at step 20 with what it has, and comes home at step 50 with less.
+    const left = car!.soc[19]!;
+    expect(left).toBeGreaterThan(0);
+    expect([...car!.soc.subarray(20, 50)]).toEqual(new Array(30).fill(left));
+    expect(car!.soc[50]).toBeCloseTo(left - drives[0]!.usedWh / plan.points[0]!.car.capacityWh, 12);
+    expect([...car!.soc.subarray(51)]).toEqual(new Array(9).fill(car!.soc[50]));
+  });
+
   test.each<[string, Partial<HandCase>]>([
     ['more steps', { pv: [[21, 3000]] }],
     ['one more charge point', { more: [{}] }],

@@ -132,3 +132,12 @@ test('a stay of no step: driven home and away again, nothing plugged in', () => 
   expect(run.drives).toMatchObject([{ step: 5, km: 20, usedWh: 3400 }]);
   expect(run.columns.points[0]!.soc[5]).toBeCloseTo(0.16, 12);
 });
+
+test('a smoothed surplus begins with what is seen in the first step: an even one starts a car no later', () => {
+  const even: HandCase = { ...ONE, pv: [[20, 4000]] };
+  expect(eventsOf({ ...even, smoothingS: 600 })).toEqual(eventsOf(even));
+  expect(eventsOf(even).map(([step, event]) => [step, event])).toEqual([
+    [0, 'plug-in'],
+    [3, 'start'],
+  ]);
+});

@@ -14,12 +14,12 @@ import { type HandCase, profilesOf, scenarioOf } from './hand.ts';
 /** Local dates of four "days" across a month and a year: 30 and 31 December 2024, 1 January 2025, 1 January 2026. */
 const DATES = [Date.UTC(2024, 11, 30), Date.UTC(2024, 11, 31), Date.UTC(2025, 0, 1), Date.UTC(2026, 0, 1)];
 
-/** The run of a hand-worked case, its steps cut into those days. */
-function cut(hand: HandCase): Run {
+/** The run of a hand-worked case, its steps cut into days of those dates. */
+function cut(hand: HandCase, dates = DATES): Run {
   const scenario = scenarioOf(hand);
   const { steps } = scenario.grid;
   const dayStart = Int32Array.of(0, Math.floor(steps / 4), Math.floor(steps / 2), Math.floor((3 * steps) / 4), steps);
-  const grid = { ...scenario.grid, dayStart, dayMs: Float64Array.from(DATES) };
+  const grid = { ...scenario.grid, dayStart, dayMs: Float64Array.from(dates) };
   return runPlan(planOf({ ...scenario, grid }), profilesOf(hand, steps));
 }
 
@@ -129,6 +129,31 @@ test('days, months and the whole are the sums of their steps, on 16 random days 
   }
 });
 
+test('a month ends with its last day, not with the year', () => {
+  const dates = [29, 30, 31, 32].map((day) => Date.UTC(2025, 10, day));
+  const { ledger } = cut({ pv: [[80, 2000]] }, dates);
+  expect(ledger.months.map(({ year, month, tally }) => [year, month, tally.pvWh])).toEqual([
+    [2025, 11, expect.closeTo((2000 * 40) / 60, 9)],
+    [2025, 12, expect.closeTo((2000 * 40) / 60, 9)],
+  ]);
+});
+
+test('energy of the very step in which a car comes home counts, however long it was away', () => {
+  const run = cut({
+    pv: [[80, 4000]],
+    charger: { phases: 1 },
+    vehicle: { phases: 1, batteryKWh: 60, startSoc: 0.5, standbyW: 0, conversionShare: 1, startLagS: 0 },
+    control: { strategy: 'at-once' },
+    stays: [
+      [0, 10, 5],
+      [50, 60, 20],
+    ],
+  });
+  // Twenty minutes of 16 A on one phase, all of it into the battery.
+  expect(run.ledger.total.points[0]!.storedWh).toBeCloseTo((3680 * 20) / 60, 9);
+  expect(run.ledger.total.points[0]!.storedPvWh).toBeCloseTo((3680 * 20) / 60, 9);
+});
+
 describe('kilometres on PV', () => {
   /** Half a day of sun on each of four days, charged at once; a car without losses that comes home with its own thirst on each. */
   const drives = (stays: [number, number, number][], coldFactor = 1, more: HandCase['more'] = []): Run =>
@@ -168,6 +193,16 @@ describe('kilometres on PV', () => {
     expect(third!.pvKm).toBeCloseTo(third!.storedPvWh / 300, 9);
     expect(fourth!.pvKm).toBe(0);
     expect(second!.storedPvWh).toBeGreaterThan(500);
+  });
+
+  test('days before the first drive by that one', () => {
+    const run = drives([
+      [0, 30, 0],
+      [50, 70, 10],
+    ]);
+    const [first] = tallyOf(run, [{ ...run.drives[0]!, usedWh: 2000, publicWh: 0 }]);
+    expect(first!.storedPvWh).toBeGreaterThan(500);
+    expect(first!.pvKm).toBeCloseTo(first!.storedPvWh / 200, 9);
   });
 
   test('a car that never drives, by its consumption in mild weather', () => {
