@@ -1,10 +1,9 @@
 import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { WH_PER_KWH } from '../../index.ts';
 import type { DayCell, YearAnswer } from '../engine/answer.ts';
+import { LEVELS, levelOf } from '../levels.ts';
 import type { Speech } from '../words/index.ts';
 
-/** Steps of the colour scale above nothing. */
-const LEVELS = 6;
 /** Below this width months run across and days down, so that cells stay wide enough for a finger. */
 const NARROW = '(max-width: 640px)';
 
@@ -57,7 +56,14 @@ export function Calendar({ answer, picked, pick, speech }: CalendarProps) {
               {form.monthShort(month)}
             </span>
             {days.map(({ day, i }) => (
-              <DayButton key={i} day={day} level={levelOf(day, topWh)} isPicked={i === picked} index={i} speech={speech} />
+              <DayButton
+                key={i}
+                day={day}
+                level={levelOf(day.carPvWh, topWh)}
+                isPicked={i === picked}
+                index={i}
+                speech={speech}
+              />
             ))}
             {/* biome-ignore lint/a11y/useSemanticElements: as above */}
             {/* biome-ignore lint/a11y/useFocusableInteractive: it holds a sum */}
@@ -110,9 +116,6 @@ function DayButton({ day, level, isPicked, index, speech }: DayButtonProps) {
     [label, level, isPicked, index, day.day],
   );
 }
-
-const levelOf = ({ carPvWh }: DayCell, topWh: number): number =>
-  carPvWh < 50 ? 0 : Math.max(1, Math.ceil((LEVELS * carPvWh) / topWh));
 
 /** Where an arrow key leads: along the row a day on, across it the same day of the month beside. */
 function moveOf(key: string, from: number, days: readonly DayCell[]): number | null {
