@@ -5,7 +5,7 @@ import { LEVELS, levelOf } from '../../src/page/levels.ts';
 test('the best day has the last colour, whatever it brought', () => {
   const draw = chance(1, 'levels');
   for (let i = 0; i < 1000; i++) {
-    const topWh = 50 + 50_000 * draw.uniform();
+    const topWh = 20_000 * Math.exp(draw.normal() / 2);
     expect(levelOf(topWh, topWh), `${topWh} Wh`).toBe(LEVELS);
   }
 });
