@@ -42,23 +42,29 @@ export function hiddenW(run: Run, k: number): number {
 }
 
 function inSum(run: Run): PointSurplus[] {
+  const { points } = run.columns;
+  let leftW = smoothedSpareW(run);
+  return points.map(({ powerW }, i) => {
+    const ownW = leftW;
+    if (i < points.length - 1) leftW = ownW.map((w, k) => Math.max(0, w - at(powerW, k)));
+    return { leastW: ownW, mostW: ownW };
+  });
+}
+
+/** The smoothed surplus less the reserve, W: what the first charge point finds. */
+function smoothedSpareW(run: Run): Float64Array {
   const { plan, columns, grid } = run;
   const { surplusW } = columns;
   const hides = canHide(plan);
   const weight = smoothingWeight(plan);
-  const found = plan.points.map(() => new Float64Array(grid.steps));
+  const spareW = new Float64Array(grid.steps);
   let smoothedW = at(surplusW, 0) - hiddenW(run, 0);
-  for (let k = 0; k < grid.steps; k++) {
-    const seenW = at(surplusW, k) - (hides ? hiddenW(run, k) : 0);
+  for (let k = 0; k < spareW.length; k++) {
+    const seenW = (surplusW[k] ?? 0) - (hides ? hiddenW(run, k) : 0);
     smoothedW += weight * (seenW - smoothedW);
-    let leftW = Math.max(0, smoothedW - plan.reserveW);
-    for (let i = 0; i < found.length; i++) {
-      const values = found[i];
-      if (values !== undefined) values[k] = leftW;
-      leftW = Math.max(0, leftW - at(columns.points[i]?.powerW, k));
-    }
+    spareW[k] = Math.max(0, smoothedW - plan.reserveW);
   }
-  return found.map((values) => ({ leastW: values, mostW: values }));
+  return spareW;
 }
 
 function byPhase(run: Run): PointSurplus[] {
