@@ -10,14 +10,22 @@ import { FIRST_DRAFT } from '../../src/page/start.ts';
 /** A fortnight, so that the test is quick. */
 const DRAFT: Draft = withValue(FIRST_DRAFT, ['period'], { start: '2025-05-01', days: 14 });
 
+/** The hours of the fortnight as a file. */
+const hoursCsv = (name: string, powerW: (hour: number) => number): string =>
+  [
+    `time,${name}`,
+    ...Array.from({ length: 14 * 24 }, (_, h) => `${new Date(Date.UTC(2025, 3, 30, 22 + h)).toISOString()},${powerW(h)}`),
+  ].join('\n');
+
 /** An engine, what it told, and a wait until it has nothing left to do. */
-function listening(years = YEARS) {
+function listening(years = YEARS, atPause: (count: number) => void = () => {}) {
   const heard: Tell[] = [];
   let pauses = 0;
   const thread = {
     tell: (one: Tell) => heard.push(one),
     pause: () => {
       pauses++;
+      atPause(pauses);
       return new Promise<void>((resolve) => setTimeout(resolve, 0));
     },
     nowMs: () => 0,
@@ -94,14 +102,7 @@ test('a rest is heeded between two stages of a year, not only between two years'
 });
 
 test('what is rehearsed for later says nothing and changes nothing; a household of measured columns has nothing to rehearse', async () => {
-  const hours = (name: string, powerW: number): string =>
-    [
-      `time,${name}`,
-      ...Array.from(
-        { length: 14 * 24 },
-        (_, h) => `${new Date(Date.UTC(2025, 3, 30, 22 + h)).toISOString()},${powerW + (h % 24) * 90}`,
-      ),
-    ].join('\n');
+  const hours = (name: string, powerW: number): string => hoursCsv(name, (h) => powerW + (h % 24) * 90);
   const measured = withValue(withValue(DRAFT, ['pv'], { source: 'csv', file: 'roof.csv' }), ['household'], {
     source: 'csv',
     file: 'house.csv',
@@ -129,6 +130,27 @@ test('what is rehearsed for later says nothing and changes nothing; a household 
     expect(heard.map(({ kind }) => kind)).toEqual(['answer', 'beside', 'answer']);
     const [one, , two] = heard;
     expect(two?.kind === 'answer' && two.answer).toEqual(one?.kind === 'answer' && one.answer);
+  }
+});
+
+test('a file that is dropped anew between two stages of a year: nothing of the old one is told later', async () => {
+  const draft = withValue(DRAFT, ['household'], { source: 'csv', file: 'house.csv' });
+  const files = (powerW: number): Ask => ({
+    kind: 'files',
+    files: [{ name: 'house.csv', text: hoursCsv('load_w', () => powerW) }],
+  });
+  const years: Ask = { kind: 'years', id: 1, draft };
+  const lastYears = (heard: readonly Tell[]) => heard.filter(({ kind }) => kind === 'years').at(-1);
+  const alone = listening();
+  for (const ask of [files(900), years]) alone.engine.ask(ask);
+  await alone.quiet();
+  for (const pause of [1, 4, 9, 10, 11, 12]) {
+    const { engine, heard, quiet } = listening(YEARS, (n) => n === pause && engine.ask(files(900)));
+    for (const ask of [files(300), years]) engine.ask(ask);
+    await quiet();
+    engine.ask(years);
+    await quiet();
+    expect(lastYears(heard), `after ${pause} pauses`).toEqual(lastYears(alone.heard));
   }
 });
 

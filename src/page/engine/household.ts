@@ -34,7 +34,9 @@ type Sky = ReturnType<typeof skyOver>;
 
 /** A draft that came through the door. */
 export interface Entered {
-  /** The draft as text: two drafts with the same key are the same household. */
+  /** Files as they were when it came through: work that goes on while others are dropped is work on these. */
+  readonly filesVersion: number;
+  /** The draft as text, and those files: two with the same key are the same household. */
   readonly key: string;
   readonly input: ScenarioInput;
   readonly scenario: Scenario;
@@ -101,7 +103,7 @@ export class Households {
   }
 
   enter(draft: Draft): Checked<Entered> {
-    const key = JSON.stringify(draft);
+    const key = `${this.filesVersion} ${JSON.stringify(draft)}`;
     return this.entered.get(key, () => this.throughTheDoor(draft, key));
   }
 
@@ -120,7 +122,7 @@ export class Households {
     const whole = completeScenario(input, this.files, zone);
     if (!whole.ok) return whole;
     const warnings = [...checked.warnings, ...whole.warnings];
-    return passed({ key, input, scenario: whole.value, warnings });
+    return passed({ filesVersion: this.filesVersion, key, input, scenario: whole.value, warnings });
   }
 
   profiles(entered: Entered): Profiles & { readonly airC: Float64Array | null } {
@@ -130,7 +132,7 @@ export class Households {
   /** Makes what a household lacks of its profiles, in stages. */
   *prepare(entered: Entered): Stages<void> {
     const { scenario } = entered;
-    const keys = keysOf(entered, this.filesVersion);
+    const keys = keysOf(entered);
     const isLit = this.roofs.has(keys.roof) || keys.lights.every((key) => this.lights.has(key));
     if (!this.skies.has(keys.sky) && !(isLit && this.airs.has(keys.sky))) {
       const sky = yield* skyInStages(scenario, () => this.sunOf(scenario));
@@ -147,25 +149,25 @@ export class Households {
   }
 
   private roofOf(entered: Entered): Float64Array {
-    const { roof } = keysOf(entered, this.filesVersion);
+    const { roof } = keysOf(entered);
     return this.roofs.get(roof, () => roofW(entered.scenario, this.lightsOf(entered), this.take('roof')));
   }
 
   private airOf(entered: Entered): Float64Array | null {
-    const { sky } = keysOf(entered, this.filesVersion);
+    const { sky } = keysOf(entered);
     return this.airs.get(sky, () => this.skyOf(entered.scenario, sky)?.weather.airC ?? null);
   }
 
   private houseOf(entered: Entered): HouseLoad {
-    const { house } = keysOf(entered, this.filesVersion);
+    const { house } = keysOf(entered);
     return this.houses.get(house, () =>
       houseLoad(entered.scenario, this.take('house'), (key, make) => this.sheets.get(key, () => make(this.take('sheet')))),
     );
   }
 
-  pricesOf({ input, scenario }: Entered): Prices | null {
+  pricesOf({ input, scenario, filesVersion }: Entered): Prices | null {
     const { tariff } = scenario;
-    const key = `${this.filesVersion} ${JSON.stringify([input.site, input.period, input.tariff])}`;
+    const key = `${filesVersion} ${JSON.stringify([input.site, input.period, input.tariff])}`;
     return tariff === null ? null : this.prices.get(key, () => pricesOf(tariff, scenario.grid));
   }
 
@@ -189,7 +191,7 @@ export class Households {
 
   private lightsOf(entered: Entered): ReturnType<typeof lightsUnder> {
     const { scenario } = entered;
-    const { sky, lights } = keysOf(entered, this.filesVersion);
+    const { sky, lights } = keysOf(entered);
     // Of a roof with some planes as they are and as they were, of one with one or two in all years: what falls out belongs to neither.
     this.lights.keep(lights.length * (lights.length > 2 ? 2 : this.years + 1));
     return lightsUnder(
@@ -201,7 +203,7 @@ export class Households {
 }
 
 /** What decides each part of a household's profiles. */
-function keysOf({ input }: Entered, filesVersion: number) {
+function keysOf({ input, filesVersion }: Entered) {
   const { site, period, weather, pv, household, grid } = input;
   const when = `${filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
   const sky = `${when} ${JSON.stringify(weather)}`;

@@ -64,7 +64,7 @@ export class Runs {
   /** The same days charged at once. How surplus is followed makes no difference to that, so a touch of it makes no new run. */
   atOnce(entered: Entered): Beside {
     const { control: _, ...rest } = entered.input;
-    const key = `at once ${JSON.stringify(rest)}`;
+    const key = `at once ${entered.filesVersion} ${JSON.stringify(rest)}`;
     return this.besides.get(key, () =>
       this.sumsOf(entered, this.simulate(entered, chargedAtOnce(entered.scenario), this.passing)),
     );
@@ -76,7 +76,7 @@ export class Runs {
   /** What the household would pay without cars. */
   withoutCars(entered: Entered): Money | null {
     const { control: _, chargePoints: __, ...rest } = entered.input;
-    return this.bare.get(JSON.stringify(rest), () =>
+    return this.bare.get(`${entered.filesVersion} ${JSON.stringify(rest)}`, () =>
       this.money(entered, this.simulate(entered, withoutCars(entered.scenario), this.passing)),
     );
   }
