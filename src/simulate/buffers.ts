@@ -20,4 +20,4 @@ export function columnStore(): (plan: Plan, profiles: Profiles) => Buffers {
 
 /** What decides which columns there are, and how long they are. */
 const shapeOf = ({ grid, points, battery, diverter, exportLimitW, isPlain }: Plan): string =>
-  `${grid.steps} ${points.length} ${battery !== null} ${diverter !== null} ${exportLimitW < Infinity} ${isPlain}`;
+  `${grid.steps} ${points.length} ${battery?.dischargesToCar} ${diverter !== null} ${exportLimitW < Infinity} ${isPlain}`;

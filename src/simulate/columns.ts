@@ -3,15 +3,17 @@ import type { Plan, Profiles } from './plan.ts';
 import type { Columns, MeterColumns, PointColumns } from './results.ts';
 
 /**
- * Columns as the loop writes them. Where energy has no memory beyond the cars' (`plan.isPlain`), what the meter counts follows from the
- * rest, and a car that does nothing keeps what is in it: the loop leaves these out, since most runs are only added up and a year waits
- * for memory longer than for sums.
+ * Columns as the loop writes them. A car that does nothing keeps what is in it, and where energy has no memory beyond the cars'
+ * (`plan.isPlain`) what the meter counts follows from the rest: the loop leaves these out, since most runs are only added up and a year
+ * waits for memory longer than for sums.
  */
 export interface Buffers extends Omit<Columns, keyof MeterColumns> {
   /** Null in a plain household until someone asks. */
   meter: MeterColumns | null;
+  /** The home battery may give to the cars; else nothing is written of that. */
+  readonly givesToCars: boolean;
   /**
-   * Steps that a plain household's run worked through, in pairs of the first and the one after the last. Elsewhere no car draws; of the
+   * Steps in which any charge point was at work, in pairs of the first and the one after the last. Elsewhere no car draws; of the
    * state of charge between two such stretches only the last value is written.
    */
   readonly worked: number[];
@@ -26,6 +28,7 @@ export function freshColumns(plan: Plan, profiles: Profiles): Buffers {
   const zeros = new Float64Array(steps);
   const orZeros = (changes: boolean): Float64Array => (changes ? new Float64Array(steps) : zeros);
   const battery = plan.battery !== null;
+  const givesToCars = plan.battery?.dischargesToCar ?? false;
   const limited = plan.exportLimitW < Infinity;
   return {
     pvW: profiles.pvW,
@@ -34,8 +37,9 @@ export function freshColumns(plan: Plan, profiles: Profiles): Buffers {
     batterySoc: orZeros(battery),
     curtailedW: orZeros(limited),
     rescuedW: orZeros(limited),
-    points: plan.points.map(() => freshPointColumns(steps, orZeros(battery))),
+    points: plan.points.map(() => freshPointColumns(steps, orZeros(givesToCars))),
     meter: plan.isPlain ? null : freshMeter(steps),
+    givesToCars,
     worked: [],
   };
 }
@@ -50,30 +54,37 @@ const freshMeter = (steps: number): MeterColumns => ({
  * Sets the power that an earlier run noted back to 0, but only in the steps that it worked through: to write zeros over the whole year would
  * take a tenth as long as the run itself.
  */
-export function wipe({ worked, points }: Buffers): void {
-  for (const { phases, powerW, pvW } of points) {
+export function wipe({ worked, points, givesToCars }: Buffers): void {
+  for (const { phases, powerW, pvW, batteryW } of points) {
     for (let i = 0; i < worked.length; i += 2) {
       phases.fill(0, worked[i], worked[i + 1]);
       powerW.fill(0, worked[i], worked[i + 1]);
       pvW.fill(0, worked[i], worked[i + 1]);
+      if (givesToCars) batteryW.fill(0, worked[i], worked[i + 1]);
     }
   }
   worked.length = 0;
 }
 
 /**
- * The columns of a finished run; in a plain household what the loop left out is filled in when someone first asks for it.
+ * The columns of a finished run; what the loop left out is filled in when someone first asks for it.
  *
  * @throws RangeError  buffers of a plain household for one that is not
  */
 export function columnsOf(plan: Plan, buffers: Buffers): Columns {
-  const { meter, worked: _, points, ...written } = buffers;
+  const { meter, worked: _, givesToCars: __, points: ___, ...written } = buffers;
+  const filled = once(() => fillCharge(buffers));
   if (!plan.isPlain) {
     if (meter === null) throw new RangeError('buffers = those of a plain household: this one has a meter of its own');
-    return { ...written, points, ...meter };
+    return {
+      ...written,
+      ...meter,
+      get points() {
+        return filled();
+      },
+    };
   }
   const read = once(() => readMeter(buffers));
-  const filled = once(() => fillCharge(buffers));
   return {
     ...written,
     get points() {

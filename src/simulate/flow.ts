@@ -58,8 +58,10 @@ export function serveCars(leftW: number, points: readonly PointRun[]): number {
 /** What the battery makes of the step: it takes from what is to spare, or gives to what is lacking. */
 function settleBattery(site: Site, battery: BatteryPlan, points: readonly PointRun[]): void {
   const leftW = site.spareW;
-  const inW = Math.min(leftW, chargeLimitW(battery, site.batteryWh, battery.capacityWh, site.stepH));
-  let givesW = leftW > 0 ? 0 : dischargeLimitW(battery, site.batteryWh, site.stepH);
+  // What it could take or give is reckoned only where that is asked for: most steps ask for one of them, or for neither.
+  const inW = leftW > 0 ? Math.min(leftW, chargeLimitW(battery, site.batteryWh, battery.capacityWh, site.stepH)) : 0;
+  const isAsked = leftW <= 0 && (site.netW < 0 || battery.dischargesToCar);
+  let givesW = isAsked ? dischargeLimitW(battery, site.batteryWh, site.stepH) : 0;
   let outW = Math.min(givesW, Math.max(0, -site.netW));
   givesW -= outW;
   for (let i = 0; i < points.length; i++) {
@@ -76,7 +78,7 @@ function settleBattery(site: Site, battery: BatteryPlan, points: readonly PointR
 function moveBattery(site: Site, battery: BatteryPlan, inW: number, outW: number): void {
   site.beyondBeforeW = Math.max(0, inW - site.batteryFirstW);
   site.batteryW = inW - outW;
-  site.batteryWh = storedAfterWh(battery, site.batteryWh, site.batteryW, site.stepH);
+  if (site.batteryW !== 0) site.batteryWh = storedAfterWh(battery, site.batteryWh, site.batteryW, site.stepH);
 }
 
 /**

@@ -67,11 +67,15 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
   const limits = limitsOf(plan);
   const isLimited = plan.exportLimitW < Infinity;
   const batteryCapacityWh = plan.battery?.capacityWh ?? 0;
+  // Elsewhere the phases matter only to the limits, and these only to cars.
+  const readsPhases = plan.perPhase || diverter !== null;
+  const nobody = points.slice(0, 0);
   let day = 0;
+  let workedFrom = NOT_AT_WORK;
   for (let k = 0; k < grid.steps; k++) {
     // read
     site.netW = pvW[k]! - loadW[k]!;
-    lookAtPhases(site, plan, profiles, k);
+    if (readsPhases) lookAtPhases(site, plan, profiles, k);
 
     // a hot-water rod that comes before the cars is a part of the house
     if (diverter !== null) {
@@ -84,13 +88,22 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
 
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
-    if (!allIdle(points, k, site)) {
+    const isIdle = allIdle(points, k, site);
+    if (isIdle) {
+      if (workedFrom !== NOT_AT_WORK) columns.worked.push(workedFrom, k);
+      workedFrom = NOT_AT_WORK;
+    } else {
+      if (workedFrom === NOT_AT_WORK) {
+        workedFrom = k;
+        writeCharge(columns, points, k - 1);
+      }
+      if (!readsPhases) lookAtPhases(site, plan, profiles, k);
       lookAtLimits(headroom, limits, site, k);
       for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
     }
-    settle(site, plan, points);
+    settle(site, plan, isIdle ? nobody : points);
 
-    // write
+    // write; of cars that do nothing no more than their state
     if (meter !== null) {
       meter.surplusW[k] = site.surplusW;
       meter.gridImportW[k] = site.gridImportW;
@@ -104,10 +117,23 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
     if (plan.battery !== null) {
       columns.batteryW[k] = site.batteryW;
       columns.batterySoc[k] = site.batteryWh / batteryCapacityWh;
-      for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
     }
-    writeCars(columns, points, k);
+    if (isIdle) {
+      for (let i = 0; i < points.length; i++) columns.points[i]!.state[k] = points[i]!.state;
+    } else {
+      writeCars(columns, points, k);
+      if (columns.givesToCars) for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
+    }
   }
+  if (workedFrom !== NOT_AT_WORK) columns.worked.push(workedFrom, grid.steps);
+}
+
+/** In place of the first step of a stretch while there is none. */
+const NOT_AT_WORK = -1;
+
+/** What is in the cars before a stretch of work; the rest of what they held since the last one when someone asks (columnsOf). */
+function writeCharge(columns: Buffers, points: readonly PointRun[], k: number): void {
+  if (k >= 0) for (let i = 0; i < points.length; i++) columns.points[i]!.soc[k] = points[i]!.soc;
 }
 
 function writeCars(columns: Buffers, points: readonly PointRun[], k: number): void {

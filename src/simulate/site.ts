@@ -109,8 +109,8 @@ export function smooth(site: Site, plan: Plan, seenW: number): void {
 
 /** What a battery that comes first takes of the surplus. */
 function reserveForBattery(site: Site, battery: BatteryPlan): void {
-  const limitW = chargeLimitW(battery, site.batteryWh, battery.firstToWh, site.stepH);
-  site.batteryFirstW = Math.min(limitW, Math.max(0, site.netW));
+  const { netW } = site;
+  site.batteryFirstW = netW > 0 ? Math.min(netW, chargeLimitW(battery, site.batteryWh, battery.firstToWh, site.stepH)) : 0;
 }
 
 /** The most surplus that shows behind an export limit: what may be exported, and what cars and battery took in the step before. */

@@ -45,27 +45,36 @@ describe('columns used again', () => {
     expect(used.columns.points).toEqual(fresh.columns.points);
   });
 
-  test('of a car that charged in the run before and does not in this one, nothing is left', () => {
+  test.each<[string, Partial<HandCase>]>([
+    ['a plain household', {}],
+    ['a home battery that gives to cars', { battery: { dischargeToCar: true, startSoc: 1, priority: { kind: 'car' } } }],
+  ])('of a car that charged in the run before and does not in this one, nothing is left: %s', (_, changes) => {
     const store = columnStore();
-    const [plan, profiles] = made({ pv: [[60, 3000]] });
-    const bright = runPlan(plan, profiles, store(plan, profiles));
-    expect(bright.columns.points[0]!.phases).toContain(1);
+    // Half of the power that it takes comes from elsewhere than the roof.
+    const [plan, profiles] = made({ pv: [[60, 1300]], control: { surplusShare: 0.5 }, ...changes });
+    const bright = runPlan(plan, profiles, store(plan, profiles)).columns.points[0]!;
+    expect([Math.max(...bright.phases), Math.max(...bright.batteryW) > 0]).toEqual([1, changes.battery !== undefined]);
     const [, dark] = made({ pv: [[60, 0]] });
     const used = runPlan(plan, dark, store(plan, dark));
     const fresh = runPlan(plan, dark);
     expect(used.ledger).toEqual(fresh.ledger);
     const [car] = used.columns.points;
     expect(car).toEqual(fresh.columns.points[0]);
-    for (const values of [car!.phases, car!.powerW, car!.pvW]) expect(Math.max(...values)).toBe(0);
+    for (const values of [car!.phases, car!.powerW, car!.pvW, car!.batteryW]) expect(Math.max(...values)).toBe(0);
   });
 
-  test('what is in a car stands in every step, those that were passed by too', () => {
+  test.each<[string, Partial<HandCase>]>([
+    ['a plain household', {}],
+    ['a home battery', { battery: { priority: { kind: 'car' } } }],
+    ['an export limit', { supply: { exportLimitW: 2000 } }],
+  ])('what is in a car stands in every step, those in which nothing happens too: %s', (_, changes) => {
     const away = {
       stays: [
         [0, 20, 0],
         [50, 60, 20],
       ] as const,
       charger: { phases: 1 as const },
+      ...changes,
     };
     const [plan, profiles] = made({
       pv: [
