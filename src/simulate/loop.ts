@@ -71,7 +71,9 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
   const readsPhases = plan.perPhase || diverter !== null;
   const nobody = points.slice(0, 0);
   let day = 0;
-  let workedFrom = NOT_AT_WORK;
+  // Stretches in which any charge point is at work, and those between, take turns; the first step is work.
+  let isIdle = false;
+  let from = 0;
   for (let k = 0; k < grid.steps; k++) {
     // read
     site.netW = pvW[k]! - loadW[k]!;
@@ -88,22 +90,19 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
 
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
-    const isIdle = allIdle(points, k, site);
-    if (isIdle) {
-      if (workedFrom !== NOT_AT_WORK) columns.worked.push(workedFrom, k);
-      workedFrom = NOT_AT_WORK;
-    } else {
-      if (workedFrom === NOT_AT_WORK) {
-        workedFrom = k;
-        writeCharge(columns, points, k - 1);
-      }
+    if (allIdle(points, k, site) !== isIdle) {
+      endStretch(isIdle, columns, points, from, k);
+      isIdle = !isIdle;
+      from = k;
+    }
+    if (!isIdle) {
       if (!readsPhases) lookAtPhases(site, plan, profiles, k);
       lookAtLimits(headroom, limits, site, k);
       for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
     }
     settle(site, plan, isIdle ? nobody : points);
 
-    // write; of cars that do nothing no more than their state
+    // write
     if (meter !== null) {
       meter.surplusW[k] = site.surplusW;
       meter.gridImportW[k] = site.gridImportW;
@@ -118,22 +117,26 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
       columns.batteryW[k] = site.batteryW;
       columns.batterySoc[k] = site.batteryWh / batteryCapacityWh;
     }
-    if (isIdle) {
-      for (let i = 0; i < points.length; i++) columns.points[i]!.state[k] = points[i]!.state;
-    } else {
-      writeCars(columns, points, k);
-      if (columns.givesToCars) for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
-    }
+    if (isIdle) continue;
+    writeCars(columns, points, k);
+    if (columns.givesToCars) for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
   }
-  if (workedFrom !== NOT_AT_WORK) columns.worked.push(workedFrom, grid.steps);
+  endStretch(isIdle, columns, points, from, grid.steps);
 }
 
-/** In place of the first step of a stretch while there is none. */
-const NOT_AT_WORK = -1;
+/** Writes down that a stretch of steps was worked through, or what the cars were like in one in which nothing could happen. */
+function endStretch(isIdle: boolean, columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
+  if (isIdle) writeIdle(columns, points, from, end);
+  else columns.worked.push(from, end);
+}
 
-/** What is in the cars before a stretch of work; the rest of what they held since the last one when someone asks (columnsOf). */
-function writeCharge(columns: Buffers, points: readonly PointRun[], k: number): void {
-  if (k >= 0) for (let i = 0; i < points.length; i++) columns.points[i]!.soc[k] = points[i]!.soc;
+/** Cars that do nothing for a stretch of steps: one state, and the charge at its end; the rest when someone asks (columnsOf). */
+function writeIdle(columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
+  for (let i = 0; i < points.length; i++) {
+    const { state, soc } = columns.points[i]!;
+    state.fill(points[i]!.state, from, end);
+    soc[end - 1] = points[i]!.soc;
+  }
 }
 
 function writeCars(columns: Buffers, points: readonly PointRun[], k: number): void {
@@ -172,12 +175,7 @@ function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns
     if (idleBelowW < belowW) belowW = idleBelowW;
   }
   const end = belowW === Infinity ? passBy(k, until, site, profiles) : lookOut(k, until, belowW + plan.reserveW, site, profiles);
-  for (let i = 0; i < points.length; i++) {
-    const { state, soc } = columns.points[i]!;
-    state.fill(points[i]!.state, k, end);
-    // The rest of them when someone asks (columnsOf).
-    soc[end - 1] = points[i]!.soc;
-  }
+  writeIdle(columns, points, k, end);
   return end;
 }
 
