@@ -81,21 +81,13 @@ test('a rest ends what takes long', async () => {
 });
 
 test('a rest is heeded between two stages of a year, not only between two years', async () => {
-  const heard: Tell[] = [];
   let pauses = 0;
-  const engine = new Engine(
-    {
-      tell: (one) => heard.push(one),
-      pause: async () => {
-        pauses++;
-        if (pauses === 3) engine.ask({ kind: 'rest', id: 2, draft: DRAFT });
-      },
-      nowMs: () => 0,
-    },
-    YEARS,
-  );
+  const { engine, heard, quiet } = listening(YEARS, (count) => {
+    pauses = count;
+    if (count === 3) engine.ask({ kind: 'rest', id: 2, draft: DRAFT });
+  });
   engine.ask({ kind: 'years', id: 1, draft: DRAFT });
-  await new Promise((resolve) => setTimeout(resolve, 500));
+  await quiet();
   expect(heard).toEqual([]);
   // The one that heard of it, and one after each of the two asks.
   expect(pauses).toBe(5);

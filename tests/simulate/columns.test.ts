@@ -50,7 +50,7 @@ describe('columns used again', () => {
     ['a home battery that gives to cars', { battery: { dischargeToCar: true, startSoc: 1, priority: { kind: 'car' } } }],
   ])('of a car that charged in the run before and does not in this one, nothing is left: %s', (_, changes) => {
     const store = columnStore();
-    // Half of the power that it takes comes from elsewhere than the roof.
+    // The roof gives less than the car takes: where a battery may, it adds to that.
     const [plan, profiles] = made({ pv: [[60, 1300]], control: { surplusShare: 0.5 }, ...changes });
     const bright = runPlan(plan, profiles, store(plan, profiles)).columns.points[0]!;
     expect([Math.max(...bright.phases), Math.max(...bright.batteryW) > 0]).toEqual([1, changes.battery !== undefined]);
