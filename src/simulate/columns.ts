@@ -1,11 +1,12 @@
 import { once } from '../base/index.ts';
+import { fillCharge, fillMeter } from './derived.ts';
 import type { Plan, Profiles } from './plan.ts';
 import type { Columns, MeterColumns, PointColumns } from './results.ts';
 
 /**
- * Columns as the loop writes them. A car that does nothing keeps what is in it, and where energy has no memory beyond the cars'
- * (`plan.isPlain`) what the meter counts follows from the rest: the loop leaves these out, since most runs are only added up and a year
- * waits for memory longer than for sums.
+ * Columns as the loop writes them. A car that does nothing keeps what is in it, and in a plain household (`plan.isPlain`) what the
+ * meter counts and what is in the home battery follows from the rest: the loop leaves these out, since most runs are only added up and a
+ * year waits for memory longer than for sums.
  */
 export interface Buffers extends Omit<Columns, keyof MeterColumns> {
   /** Null in a plain household until someone asks. */
@@ -84,11 +85,18 @@ export function columnsOf(plan: Plan, buffers: Buffers): Columns {
       },
     };
   }
-  const read = once(() => readMeter(buffers));
+  const read = once(() => {
+    buffers.meter ??= freshMeter(plan.grid.steps);
+    return fillMeter(plan, buffers, buffers.meter);
+  });
   return {
     ...written,
     get points() {
       return filled();
+    },
+    get batterySoc() {
+      if (plan.battery !== null) read();
+      return buffers.batterySoc;
     },
     get surplusW() {
       return read().surplusW;
@@ -108,39 +116,6 @@ export function drawingSteps(points: readonly PointColumns[], steps: number): Ui
   const drawing = new Uint8Array(steps);
   for (const { phases } of points) for (let k = 0; k < steps; k++) drawing[k]! |= phases[k]!;
   return drawing;
-}
-
-/** What is in the cars between the stretches that were worked through: it stays the same until the next. */
-function fillCharge({ points, worked, pvW }: Buffers): readonly PointColumns[] {
-  for (const { soc } of points) {
-    for (let i = 1; i < worked.length; i += 2) {
-      const from = worked[i]!;
-      const next = worked[i + 1] ?? pvW.length;
-      if (from < next) soc.fill(soc[from - 1]!, from, next);
-    }
-  }
-  return points;
-}
-
-/** What a plain household's meter counts: PV less house and cars in every step. */
-function readMeter(buffers: Buffers): MeterColumns {
-  const { pvW, loadW, points } = buffers;
-  buffers.meter ??= freshMeter(pvW.length);
-  const { surplusW, gridImportW, gridExportW } = buffers.meter;
-  for (let k = 0; k < pvW.length; k++) {
-    const netW = pvW[k]! - loadW[k]!;
-    let spareW = Math.max(0, netW);
-    let importW = spareW - netW;
-    for (const car of points) {
-      if (car.phases[k] === 0) continue;
-      spareW -= car.pvW[k]!;
-      importW += car.powerW[k]! - car.pvW[k]!;
-    }
-    surplusW[k] = netW;
-    gridImportW[k] = importW;
-    gridExportW[k] = spareW;
-  }
-  return buffers.meter;
 }
 
 const freshPointColumns = (steps: number, batteryW: Float64Array): PointColumns => ({

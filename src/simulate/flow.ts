@@ -37,7 +37,7 @@ function heatLast(site: Site, diverter: Diverter): void {
 }
 
 /** One meter for the sum of the phases. */
-function settleNet(site: Site, plan: Plan, points: readonly PointRun[]): void {
+export function settleNet(site: Site, plan: Plan, points: readonly PointRun[]): void {
   site.gridImportW = Math.max(0, -site.netW);
   site.spareW = serveCars(Math.max(0, site.netW), points);
   for (let i = 0; i < points.length; i++) site.gridImportW += points[i]!.powerW - points[i]!.pvW;

@@ -12,7 +12,7 @@ import type {
   Tally,
 } from './results.ts';
 
-/** What is added up. Without what the meter counted, it is worked out, as for a household whose energy has no memory beyond the cars'. */
+/** What is added up. Without what the meter counted, it is worked out, as for a plain household. */
 type Summed = Omit<Columns, keyof MeterColumns> & Partial<MeterColumns>;
 
 /** Adds a run up: by local day, by month, in total. */
@@ -88,7 +88,7 @@ function tallySteps(plan: Plan, columns: Summed, uses: readonly Uses[], from: nu
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
   if (plan.battery !== null) addBattery(sums, columns, from, to);
   for (const key of HOUSE_KEYS) sums[key] *= stepH;
-  if (!isMetered(columns)) takeCars(sums);
+  if (!isMetered(columns)) takeCarsAndBattery(sums);
   return sums;
 }
 
@@ -129,7 +129,7 @@ function addMetered(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Colum
   sums.gridExportWh = gridExport;
 }
 
-/** The house as the meter would count it without cars: worked out on the way, which takes half the memory. */
+/** The house as the meter would count it without cars and battery: worked out on the way, which takes half the memory. */
 function addBare(sums: Tally, { pvW, loadW }: Summed, from: number, to: number): void {
   let pv = 0;
   let load = 0;
@@ -150,13 +150,17 @@ function addBare(sums: Tally, { pvW, loadW }: Summed, from: number, to: number):
   sums.gridExportWh = spare;
 }
 
-/** What the cars took of what would have been exported, and from the grid. */
-function takeCars(sums: Tally): void {
-  for (const { carPvWh, carGridWh } of sums.points) {
-    sums.gridImportWh += carGridWh;
-    // The same values added up in another order may differ in the last digit.
-    sums.gridExportWh = Math.max(0, sums.gridExportWh - carPvWh);
+/** What cars and battery took of what would have been exported, and from the grid; the battery gave some of that. */
+function takeCarsAndBattery(sums: Tally): void {
+  let importWh = sums.gridImportWh - sums.batteryOutWh;
+  let exportWh = sums.gridExportWh - sums.batteryInWh;
+  for (const { carWh, carPvWh } of sums.points) {
+    importWh += carWh - carPvWh;
+    exportWh -= carPvWh;
   }
+  // The same values added up in another order may differ in the last digit.
+  sums.gridImportWh = Math.max(0, importWh);
+  sums.gridExportWh = Math.max(0, exportWh);
 }
 
 function addLimited(sums: Tally, { curtailedW, rescuedW }: Summed, from: number, to: number): void {

@@ -1,11 +1,12 @@
-import type { Headroom } from '../charging/index.ts';
 import { beginRodDay } from '../house/index.ts';
 import { type Buffers, wipe } from './columns.ts';
-import { heatFirst, serveCars, settle } from './flow.ts';
+import { heatFirst, serveCars, settle, settleNet } from './flow.ts';
+import { allIdle, skipIdle, writeIdle } from './idle.ts';
+import { limitsOf, lookAtLimits, lookAtPhases } from './limits.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
 import { freshRun, type PointRun, runPoint } from './point.ts';
-import { freshHeadroom, freshSite, lookAtSurplus, type Site, smooth } from './site.ts';
+import { freshHeadroom, freshSite, lookAtSurplus } from './site.ts';
 
 /**
  * The only walk over time: in each step it asks the law, settles the energy, writes the columns.
@@ -25,13 +26,15 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: L
   return log;
 }
 
-/** Energy has no memory beyond the cars': steps in which nothing can happen are passed by, and what the meter counts follows from the rest. */
+/** Steps in which no car can do anything are passed by, and what the meter counts follows from PV, house, cars and home battery. */
 function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): void {
   const { steps } = plan.grid;
   const { pvW, loadW } = profiles;
+  const { batteryW } = columns;
   const site = freshSite(plan);
   const headroom = freshHeadroom(plan);
   const limits = limitsOf(plan);
+  const hasBattery = plan.battery !== null;
   let workedFrom = 0;
   for (let k = 0; k < steps; k++) {
     const next = k > 0 ? skipIdle(k, site, plan, profiles, columns, points) : k;
@@ -41,7 +44,7 @@ function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: rea
       if (k === steps) break;
     }
     site.netW = pvW[k]! - loadW[k]!;
-    smooth(site, plan, site.netW);
+    lookAtSurplus(site, plan);
     if (!allIdle(points, k, site)) {
       // No phase of the house takes more than all of them.
       if (loadW[k]! <= limits.roomyW) headroom.roomyA = limits.allCarsA;
@@ -51,7 +54,10 @@ function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: rea
       }
       for (let i = 0; i < points.length; i++) runPoint(points[i]!, k, site, headroom);
     }
-    serveCars(Math.max(0, site.netW), points);
+    if (hasBattery) {
+      settleNet(site, plan, points);
+      batteryW[k] = site.batteryW;
+    } else serveCars(Math.max(0, site.netW), points);
     writeCars(columns, points, k);
   }
   columns.worked.push(workedFrom, steps);
@@ -119,7 +125,6 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
     }
     if (isIdle) continue;
     writeCars(columns, points, k);
-    if (columns.givesToCars) for (let i = 0; i < points.length; i++) columns.points[i]!.batteryW[k] = points[i]!.batteryW;
   }
   endStretch(isIdle, columns, points, from, grid.steps);
 }
@@ -128,15 +133,6 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
 function endStretch(isIdle: boolean, columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
   if (isIdle) writeIdle(columns, points, from, end);
   else columns.worked.push(from, end);
-}
-
-/** Cars that do nothing for a stretch of steps: one state, and the charge at its end; the rest when someone asks (columnsOf). */
-function writeIdle(columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
-  for (let i = 0; i < points.length; i++) {
-    const { state, soc } = columns.points[i]!;
-    state.fill(points[i]!.state, from, end);
-    soc[end - 1] = points[i]!.soc;
-  }
 }
 
 function writeCars(columns: Buffers, points: readonly PointRun[], k: number): void {
@@ -148,104 +144,6 @@ function writeCars(columns: Buffers, points: readonly PointRun[], k: number): vo
     car.powerW[k] = point.powerW;
     car.pvW[k] = point.pvW;
     car.soc[k] = point.soc;
+    if (columns.givesToCars) car.batteryW[k] = point.batteryW;
   }
-}
-
-/** Whether no charge point does anything, nor could in this step: then the law need not be asked. */
-function allIdle(points: readonly PointRun[], k: number, site: Site): boolean {
-  for (let i = 0; i < points.length; i++) {
-    const { powerW, idleBelowW, idleUntil } = points[i]!;
-    if (powerW > 0 || k >= idleUntil || site.availableW >= idleBelowW) return false;
-  }
-  return true;
-}
-
-/**
- * Goes through the steps in which no charge point does anything, nor could: nights, absences, full cars. Only the surplus runs on.
- *
- * @returns the first step from `k` on that has to be worked through by the law; the number of steps where there is none
- */
-function skipIdle(k: number, site: Site, plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): number {
-  let until = plan.grid.steps;
-  let belowW = Infinity;
-  for (let i = 0; i < points.length; i++) {
-    const { powerW, idleBelowW, idleUntil } = points[i]!;
-    if (powerW > 0 || idleBelowW <= 0 || k >= idleUntil) return k;
-    if (idleUntil < until) until = idleUntil;
-    if (idleBelowW < belowW) belowW = idleBelowW;
-  }
-  const end = belowW === Infinity ? passBy(k, until, site, profiles) : lookOut(k, until, belowW + plan.reserveW, site, profiles);
-  writeIdle(columns, points, k, end);
-  return end;
-}
-
-/** Steps in which no surplus matters: of the smoothed one only what has not faded at their end. @returns their end */
-function passBy(from: number, until: number, site: Site, { pvW, loadW }: Profiles): number {
-  const first = until - site.fadeSteps;
-  if (first > from) site.smoothedW = pvW[first]! - loadW[first]!;
-  for (let k = Math.max(from, first); k < until; k++) {
-    site.smoothedW += site.weight * (pvW[k]! - loadW[k]! - site.smoothedW);
-  }
-  return until;
-}
-
-/** Steps until the smoothed surplus reaches something. @returns the first that reaches it, or `until` */
-function lookOut(from: number, until: number, reachesW: number, site: Site, profiles: Profiles): number {
-  const { pvW, loadW } = profiles;
-  let k = from;
-  while (k < until && site.smoothedW < reachesW) {
-    // While the surplus is below, what is smoothed can not rise to it: most steps need no more than this look.
-    let below = k;
-    while (below < until && pvW[below]! - loadW[below]! < reachesW) below++;
-    k = passBy(k, below, site, profiles);
-    for (; k < until; k++) {
-      const netW = pvW[k]! - loadW[k]!;
-      if (netW < reachesW) break;
-      const nextW = site.smoothedW + site.weight * (netW - site.smoothedW);
-      if (nextW >= reachesW) return k;
-      site.smoothedW = nextW;
-    }
-  }
-  return k;
-}
-
-/** What each phase of the building gives away before any car draws. */
-function lookAtPhases({ netByPhaseW }: Site, { pvShare }: Plan, { pvW, loadByPhaseW }: Profiles, k: number): void {
-  const pv = pvW[k]!;
-  netByPhaseW[0] = pv * pvShare[0] - loadByPhaseW[0][k]!;
-  netByPhaseW[1] = pv * pvShare[1] - loadByPhaseW[1][k]!;
-  netByPhaseW[2] = pv * pvShare[2] - loadByPhaseW[2][k]!;
-}
-
-/** Rule 2: what the connection leaves in this step before any car draws. */
-function lookAtLimits(headroom: Headroom, limits: Limits, { netByPhaseW, netW }: Site, k: number): void {
-  const { plan, roomyW, allCarsA } = limits;
-  headroom.roomyA = allCarsA;
-  if (-Math.min(netByPhaseW[0]!, netByPhaseW[1]!, netByPhaseW[2]!) <= roomyW) return;
-  const house1W = Math.max(0, -netByPhaseW[0]!);
-  const house2W = Math.max(0, -netByPhaseW[1]!);
-  const house3W = Math.max(0, -netByPhaseW[2]!);
-  headroom.roomyA = -Infinity;
-  headroom.fuseA[0] = plan.mainFuseA - house1W / plan.voltageV;
-  headroom.fuseA[1] = plan.mainFuseA - house2W / plan.voltageV;
-  headroom.fuseA[2] = plan.mainFuseA - house3W / plan.voltageV;
-  headroom.earlierA.fill(0);
-  headroom.contractW = plan.contractW - Math.max(0, -netW);
-  headroom.dimmedW = plan.dimmedToW === null ? Infinity : plan.dimmedToW[k]!;
-}
-
-/** What of the limits stays the same for all steps. */
-interface Limits {
-  readonly plan: Plan;
-  /** What all cars together can draw on a phase, A. */
-  readonly allCarsA: number;
-  /** Where no phase of the house draws more than this, the fuse leaves as much as all cars can draw, W; below 0 where that is never so. */
-  readonly roomyW: number;
-}
-
-function limitsOf(plan: Plan): Limits {
-  const allCarsA = plan.points.reduce((sum, { rules, car }) => sum + Math.max(rules.most.maxA, car.maxA), 0);
-  const onlyFuse = plan.imbalanceA === Infinity && plan.contractW === Infinity && plan.dimmedToW === null;
-  const roomyW = (plan.mainFuseA - allCarsA) * plan.voltageV;
-  return { plan, allCarsA, roomyW: onlyFuse && roomyW >= 0 ? roomyW : -Infinity };
 }

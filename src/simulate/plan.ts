@@ -72,7 +72,7 @@ export interface Plan {
   readonly seesCurtailedPv: boolean;
   readonly battery: BatteryPlan | null;
   readonly diverter: Diverter | null;
-  /** No battery, no rod, no export limit, one meter for the sum of the phases: then energy has no memory beyond the cars'. */
+  /** No rod, no export limit, one meter for the sum of the phases: then what that counts follows from PV, house, cars and home battery. */
   readonly isPlain: boolean;
   readonly points: readonly PointPlan[];
 }
@@ -108,7 +108,7 @@ export function planOf(scenario: Scenario, airC: Float64Array | null = null): Pl
     seesCurtailedPv: control.seesCurtailedPv,
     battery: batteryPlan(scenario),
     diverter: scenario.diverter,
-    isPlain: scenario.battery === null && scenario.diverter === null && supply.exportLimitW === null && supply.metering === 'net',
+    isPlain: scenario.diverter === null && supply.exportLimitW === null && supply.metering === 'net',
     points: scenario.chargePoints.map((point) => pointPlan(point, scenario, airC)),
   };
 }

@@ -35,7 +35,7 @@ export interface PointRun {
   readonly sight: Sight;
   /** Whether rule 11 can ever ask for anything here. */
   readonly hasNeeds: boolean;
-  /** No charge point comes after this one, and no battery, rod, limit or phase looks at what it leaves. */
+  /** No charge point comes after this one, and no rod, limit or phase looks at what it leaves. */
   readonly leavesNothing: boolean;
   /** Index of the stay that runs or comes next, and the step at which the stays next have something to say. */
   stay: number;

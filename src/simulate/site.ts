@@ -100,7 +100,7 @@ export function lookAtSurplus(site: Site, plan: Plan): void {
 }
 
 /** Smooths what one meter for the sum of the phases shows. */
-export function smooth(site: Site, plan: Plan, seenW: number): void {
+function smooth(site: Site, plan: Plan, seenW: number): void {
   if (site.isFirst) site.smoothedW = seenW;
   site.isFirst = false;
   site.smoothedW += site.weight * (seenW - site.smoothedW);

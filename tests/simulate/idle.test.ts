@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { planOf, runPlan } from '../../src/simulate/index.ts';
+import { planOf, type Run, runPlan } from '../../src/simulate/index.ts';
 import { firstDifference, plainCase } from './compare-laws.ts';
 import { type HandCase, profilesOf, type Runs, scenarioOf } from './hand.ts';
 import { plainRun } from './plain-law.ts';
@@ -10,6 +10,9 @@ const gusts = (count: number, watts: number): Runs =>
     [40, 200],
     [20, watts],
   ]).flat() as [number, number][];
+
+const HOUSE = ['surplusW', 'gridImportW', 'gridExportW', 'batteryW', 'batterySoc'] as const;
+const HOUSE_WH = ['gridImportWh', 'gridExportWh', 'batteryInWh', 'batteryOutWh'] as const;
 
 const ONE = { charger: { phases: 1 }, vehicle: { phases: 1 } } as const;
 const QUICK = { startDelayS: 0, stopDelayS: 180, restartPauseS: 0 };
@@ -150,5 +153,37 @@ test.each(Object.keys(CASES))('%s: the plain law says the same in every step', (
     const profiles = profilesOf(hand, scenario.grid.steps);
     const run = runPlan(planOf(scenario), profiles);
     expect(firstDifference(run, plainRun(plainCase(scenario, profiles)))).toBeNull();
+  }
+});
+
+/** Small ones, that are often full and often empty; the last is at its limits of power in most steps. */
+const BATTERIES: Record<string, NonNullable<HandCase['battery']>> = {
+  'that comes before the cars': { capacityWh: 1500, priority: { kind: 'battery' } },
+  'that comes after them': { capacityWh: 1500, priority: { kind: 'car' } },
+  'that comes first to a part, and gives to cars': {
+    capacityWh: 2000,
+    startSoc: 0.9,
+    priority: { kind: 'until', untilSoc: 0.4 },
+    dischargeToCar: true,
+  },
+  'of little power': { capacityWh: 5000, maxChargeW: 300, maxDischargeW: 150, priority: { kind: 'battery' } },
+};
+
+test.each(Object.keys(BATTERIES))('a home battery %s: the same as step by step, to the last bit', (kind) => {
+  const all = Object.entries(CASES);
+  for (const [name, hand] of all) {
+    const scenario = scenarioOf({ ...hand, battery: BATTERIES[kind]! });
+    const profiles = profilesOf(hand, scenario.grid.steps);
+    const plan = planOf(scenario);
+    const run = runPlan(plan, profiles);
+    expect(firstDifference(run, plainRun(plainCase(scenario, profiles))), name).toBeNull();
+    const stepByStep = runPlan({ ...plan, isPlain: false }, profiles);
+    expect(run.events, name).toEqual(stepByStep.events);
+    for (const column of HOUSE) expect(run.columns[column], `${name}: ${column}`).toEqual(stepByStep.columns[column]);
+    expect(run.columns.points, name).toEqual(stepByStep.columns.points);
+    const house = ({ ledger }: Run) => HOUSE_WH.map((sum) => ledger.total[sum]);
+    house(run).forEach((wh, i) => {
+      expect(wh, `${name}: ${HOUSE_WH[i]}`).toBeCloseTo(house(stepByStep)[i]!, 6);
+    });
   }
 });

@@ -7,10 +7,10 @@ import { type HandCase, scenarioOf } from './hand.ts';
 
 const HAND: HandCase = { pv: [[60, 0]] };
 
-test('a plain household has no battery, no rod, no export limit, and one meter', () => {
+test('a plain household has no rod, no export limit, and one meter', () => {
   const isPlain = (changes: Partial<HandCase>) => planOf(scenarioOf({ ...HAND, ...changes })).isPlain;
   expect(isPlain({})).toBe(true);
-  expect(isPlain({ battery: {} })).toBe(false);
+  expect(isPlain({ battery: {} })).toBe(true);
   expect(isPlain({ diverter: { maxW: 1, dailyWh: 1, priority: 'car' } })).toBe(false);
   expect(isPlain({ supply: { exportLimitW: 0 } })).toBe(false);
   expect(isPlain({ supply: { metering: 'per-phase' } })).toBe(false);

@@ -22,12 +22,12 @@ function* shortDays(count: number, firstSeed: number, isWanted: (hand: HandCase)
 }
 
 const byPhase = ({ supply }: HandCase): boolean => supply?.metering === 'per-phase';
-const plain = ({ battery, supply }: HandCase): boolean =>
+const bare = ({ battery, supply }: HandCase): boolean =>
   battery === undefined && supply?.metering === 'net' && supply.exportLimitW === null;
 
 test.each<[string, number, (hand: HandCase) => boolean]>([
-  ['nothing but cars', 30, plain],
-  ['a battery or an export limit, on one meter', 30, (hand) => !byPhase(hand) && !plain(hand)],
+  ['nothing but cars', 30, bare],
+  ['a battery or an export limit, on one meter', 30, (hand) => !byPhase(hand) && !bare(hand)],
   ['a meter that counts each phase', 30, byPhase],
 ])('%s: the plain law and the quick one agree in every step of %i days', (_, count, isWanted) => {
   for (const hand of shortDays(count, 900_000, isWanted)) {
