@@ -1,23 +1,18 @@
 import { once } from '../base/index.ts';
-import { fillCharge, fillMeter } from './derived.ts';
+import { fillMeter } from './derived.ts';
 import type { Plan, Profiles } from './plan.ts';
 import type { Columns, MeterColumns, PointColumns } from './results.ts';
+import { freshWork, layOut, type Work } from './work.ts';
 
 /**
- * Columns as the loop writes them. A car that does nothing keeps what is in it, and in a plain household (`plan.isPlain`) what the
- * meter counts and what is in the home battery follows from the rest: the loop leaves these out, since most runs are only added up and a
- * year waits for memory longer than for sums.
+ * What the loop writes. Of the cars it is what they did at work, and in a plain household (`plan.isPlain`) what the meter counts and what
+ * is in the home battery follows from the rest: the loop leaves these out, since most runs are only added up and a year waits for
+ * memory longer than for sums.
  */
-export interface Buffers extends Omit<Columns, keyof MeterColumns> {
+export interface Buffers extends Omit<Columns, keyof MeterColumns | 'points'> {
+  readonly work: Work;
   /** Null in a plain household until someone asks. */
   meter: MeterColumns | null;
-  /** The home battery may give to the cars; else nothing is written of that. */
-  readonly givesToCars: boolean;
-  /**
-   * Steps in which any charge point was at work, in pairs of the first and the one after the last. Elsewhere no car draws; of the
-   * state of charge between two such stretches only the last value is written.
-   */
-  readonly worked: number[];
 }
 
 /**
@@ -29,7 +24,6 @@ export function freshColumns(plan: Plan, profiles: Profiles): Buffers {
   const zeros = new Float64Array(steps);
   const orZeros = (changes: boolean): Float64Array => (changes ? new Float64Array(steps) : zeros);
   const battery = plan.battery !== null;
-  const givesToCars = plan.battery?.dischargesToCar ?? false;
   const limited = plan.exportLimitW < Infinity;
   return {
     pvW: profiles.pvW,
@@ -38,10 +32,8 @@ export function freshColumns(plan: Plan, profiles: Profiles): Buffers {
     batterySoc: orZeros(battery),
     curtailedW: orZeros(limited),
     rescuedW: orZeros(limited),
-    points: plan.points.map(() => freshPointColumns(steps, orZeros(givesToCars))),
+    work: freshWork(plan.points.length, steps, plan.battery?.dischargesToCar ?? false),
     meter: plan.isPlain ? null : freshMeter(steps),
-    givesToCars,
-    worked: [],
   };
 }
 
@@ -52,47 +44,31 @@ const freshMeter = (steps: number): MeterColumns => ({
 });
 
 /**
- * Sets the power that an earlier run noted back to 0, but only in the steps that it worked through: to write zeros over the whole year would
- * take a tenth as long as the run itself.
- */
-export function wipe({ worked, points, givesToCars }: Buffers): void {
-  for (const { phases, powerW, pvW, batteryW } of points) {
-    for (let i = 0; i < worked.length; i += 2) {
-      phases.fill(0, worked[i], worked[i + 1]);
-      powerW.fill(0, worked[i], worked[i + 1]);
-      pvW.fill(0, worked[i], worked[i + 1]);
-      if (givesToCars) batteryW.fill(0, worked[i], worked[i + 1]);
-    }
-  }
-  worked.length = 0;
-}
-
-/**
  * The columns of a finished run; what the loop left out is filled in when someone first asks for it.
  *
  * @throws RangeError  buffers of a plain household for one that is not
  */
 export function columnsOf(plan: Plan, buffers: Buffers): Columns {
-  const { meter, worked: _, givesToCars: __, points: ___, ...written } = buffers;
-  const filled = once(() => fillCharge(buffers));
+  const { meter, work, ...written } = buffers;
+  const points = once(() => layOut(work, plan.grid.steps));
   if (!plan.isPlain) {
     if (meter === null) throw new RangeError('buffers = those of a plain household: this one has a meter of its own');
     return {
       ...written,
       ...meter,
       get points() {
-        return filled();
+        return points();
       },
     };
   }
   const read = once(() => {
     buffers.meter ??= freshMeter(plan.grid.steps);
-    return fillMeter(plan, buffers, buffers.meter);
+    return fillMeter(plan, buffers, points(), buffers.meter);
   });
   return {
     ...written,
     get points() {
-      return filled();
+      return points();
     },
     get batterySoc() {
       if (plan.battery !== null) read();
@@ -117,15 +93,6 @@ export function drawingSteps(points: readonly PointColumns[], steps: number): Ui
   for (const { phases } of points) for (let k = 0; k < steps; k++) drawing[k]! |= phases[k]!;
   return drawing;
 }
-
-const freshPointColumns = (steps: number, batteryW: Float64Array): PointColumns => ({
-  state: new Uint8Array(steps),
-  phases: new Uint8Array(steps),
-  powerW: new Float64Array(steps),
-  pvW: new Float64Array(steps),
-  batteryW,
-  soc: new Float64Array(steps),
-});
 
 /** Mean current of a car on each phase it draws on in a step, A; 0 while it draws nothing. */
 export function carCurrentA(plan: Plan, car: PointColumns, k: number): number {

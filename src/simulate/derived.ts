@@ -4,21 +4,9 @@ import type { Buffers } from './columns.ts';
 import type { Plan } from './plan.ts';
 import type { MeterColumns, PointColumns } from './results.ts';
 
-/** What is in the cars between the stretches that were worked through: it stays the same until the next. */
-export function fillCharge({ points, worked, pvW }: Buffers): readonly PointColumns[] {
-  for (const { soc } of points) {
-    for (let i = 1; i < worked.length; i += 2) {
-      const from = worked[i]!;
-      const next = worked[i + 1] ?? pvW.length;
-      if (from < next) soc.fill(soc[from - 1]!, from, next);
-    }
-  }
-  return points;
-}
-
 /** What the meter of a plain household counts in every step, and what is in its home battery: it follows from PV, house, battery and cars. */
-export function fillMeter(plan: Plan, buffers: Buffers, meter: MeterColumns): MeterColumns {
-  const { pvW, loadW, batteryW, batterySoc, points } = buffers;
+export function fillMeter(plan: Plan, buffers: Buffers, points: readonly PointColumns[], meter: MeterColumns): MeterColumns {
+  const { pvW, loadW, batteryW, batterySoc } = buffers;
   const { surplusW, gridImportW, gridExportW } = meter;
   const { battery } = plan;
   const stepH = plan.grid.stepS / S_PER_H;

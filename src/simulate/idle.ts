@@ -1,5 +1,4 @@
 import { chargeLimitW, dischargeLimitW, storedAfterWh } from '../house/index.ts';
-import type { Buffers } from './columns.ts';
 import type { BatteryPlan, Plan, Profiles } from './plan.ts';
 import type { PointRun } from './point.ts';
 import type { Site } from './site.ts';
@@ -13,19 +12,11 @@ export function allIdle(points: readonly PointRun[], k: number, site: Site): boo
   return true;
 }
 
-/** Cars that do nothing for a stretch of steps: one state, and the charge at its end; the rest when someone asks (columnsOf). */
-export function writeIdle(columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
-  for (let i = 0; i < points.length; i++) {
-    const { state, soc } = columns.points[i]!;
-    state.fill(points[i]!.state, from, end);
-    soc[end - 1] = points[i]!.soc;
-  }
-}
-
 /**
  * Goes through the steps in which no charge point does anything, nor could: nights, absences, full cars. Only the surplus runs on, and
  * what is in a home battery.
  *
+ * @param batteryW  its power, written for the steps passed by
  * @returns the first step from `k` on that has to be worked through by the law; the number of steps where there is none
  */
 export function skipIdle(
@@ -33,7 +24,7 @@ export function skipIdle(
   site: Site,
   plan: Plan,
   profiles: Profiles,
-  columns: Buffers,
+  batteryW: Float64Array,
   points: readonly PointRun[],
 ): number {
   let until = plan.grid.steps;
@@ -45,12 +36,8 @@ export function skipIdle(
     if (idleBelowW < belowW) belowW = idleBelowW;
   }
   const reachesW = belowW + plan.reserveW;
-  let end: number;
-  if (plan.battery !== null) end = carry(k, until, reachesW, site, plan.battery, profiles, columns.batteryW);
-  else if (belowW === Infinity) end = passBy(k, until, site, profiles);
-  else end = lookOut(k, until, reachesW, site, profiles);
-  writeIdle(columns, points, k, end);
-  return end;
+  if (plan.battery !== null) return carry(k, until, reachesW, site, plan.battery, profiles, batteryW);
+  return belowW === Infinity ? passBy(k, until, site, profiles) : lookOut(k, until, reachesW, site, profiles);
 }
 
 /** Steps in which no surplus matters: of the smoothed one only what has not faded at their end. @returns their end */

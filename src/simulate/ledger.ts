@@ -1,33 +1,30 @@
 import { S_PER_H } from '../base/index.ts';
+import type { Buffers } from './columns.ts';
 import type { CarPlan, Plan } from './plan.ts';
-import type {
-  ChargeEvent,
-  Columns,
-  DatedTally,
-  Drive,
-  Ledger,
-  MeterColumns,
-  PointColumns,
-  PointTally,
-  Tally,
-} from './results.ts';
+import type { ChargeEvent, DatedTally, Drive, Ledger, MeterColumns, PointColumns, PointTally, Tally } from './results.ts';
+import { type Work, workBefore } from './work.ts';
 
 /** What is added up. Without what the meter counted, it is worked out, as for a plain household. */
-type Summed = Omit<Columns, keyof MeterColumns> & Partial<MeterColumns>;
+export type Summed = Omit<Buffers, 'batterySoc' | 'work'> & { readonly work: Pick<Work, 'stretches' | 'points'> };
 
 /** Adds a run up: by local day, by month, in total. */
 export function tally(plan: Plan, columns: Summed, events: readonly ChargeEvent[], drives: readonly Drive[]): Ledger {
   const { grid } = plan;
   const days: DatedTally[] = [];
-  const uses = plan.points.map((_, i) => usesOf(drives, i));
+  const uses = plan.points.map((_, i) => usesOf(columns, drives, i));
   const consumption = plan.points.map((point, i) => consumptionByDay(plan, point.car, drives, i));
+  const before = workBefore(columns.work);
+  let workFrom = 0;
   for (let d = 0; d < grid.dayMs.length; d++) {
     const date = new Date(grid.dayMs[d]!);
-    const sums = tallySteps(plan, columns, uses, grid.dayStart[d]!, grid.dayStart[d + 1]!);
-    sums.points.forEach((point, i) => {
+    const workTo = before(grid.dayStart[d + 1]!);
+    const points = columns.work.points.map((done, i) => tallyWork(done, plan, i, uses[i]!, workFrom, workTo));
+    const sums = tallyHouse(plan, columns, points, grid.dayStart[d]!, grid.dayStart[d + 1]!);
+    points.forEach((point, i) => {
       point.pvKm = point.storedPvWh / consumption[i]![d]!;
     });
     days.push({ year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate(), tally: sums });
+    workFrom = workTo;
   }
   const points = plan.points.length;
   const dayOfEvent = dayFinder(grid.dayStart);
@@ -79,20 +76,17 @@ export function addPoint(total: PointTally, point: PointTally): void {
   for (const key of POINT_KEYS) total[key] += point[key];
 }
 
-function tallySteps(plan: Plan, columns: Summed, uses: readonly Uses[], from: number, to: number): Tally {
-  const stepH = plan.grid.stepS / S_PER_H;
-  const points = columns.points.map((point, i) => tallyPoint(point, plan.points[i]!.car, uses[i]!, stepH, from, to));
+function tallyHouse(plan: Plan, columns: Summed, points: PointTally[], from: number, to: number): Tally {
   const sums = { ...emptyTally(0), points };
-  addHouse(sums, columns, from, to);
+  if (columns.meter === null) addBare(sums, columns, from, to);
+  else addMetered(sums, columns, columns.meter, from, to);
   // What a household does not have stays at zero and need not be added up.
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
   if (plan.battery !== null) addBattery(sums, columns, from, to);
-  for (const key of HOUSE_KEYS) sums[key] *= stepH;
-  if (!isMetered(columns)) takeCarsAndBattery(sums);
+  for (const key of HOUSE_KEYS) sums[key] *= plan.grid.stepS / S_PER_H;
+  if (columns.meter === null) takeCarsAndBattery(sums);
   return sums;
 }
-
-const isMetered = (columns: Summed): columns is Columns => 'gridImportW' in columns;
 
 /** Sums of the house; the loops below leave them in watts. */
 const HOUSE_KEYS = [
@@ -106,13 +100,14 @@ const HOUSE_KEYS = [
   'batteryOutWh',
 ] as const;
 
-function addHouse(sums: Tally, columns: Summed, from: number, to: number): void {
-  if (isMetered(columns)) addMetered(sums, columns, from, to);
-  else addBare(sums, columns, from, to);
-}
-
 /** Four sums in one walk: each has to wait for its own last addition, not for the others'. */
-function addMetered(sums: Tally, { pvW, loadW, gridImportW, gridExportW }: Columns, from: number, to: number): void {
+function addMetered(
+  sums: Tally,
+  { pvW, loadW }: Summed,
+  { gridImportW, gridExportW }: MeterColumns,
+  from: number,
+  to: number,
+): void {
   let pv = 0;
   let load = 0;
   let gridImport = 0;
@@ -186,8 +181,11 @@ function addBattery(sums: Tally, { batteryW }: Summed, from: number, to: number)
   sums.batteryOutWh = out;
 }
 
-function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: number, from: number, to: number): PointTally {
-  const { phases, powerW, pvW, batteryW, soc } = columns;
+/** Adds up what a charge point did in some steps of work. */
+function tallyWork(done: PointColumns, { grid, points }: Plan, i: number, usedWh: Uses, from: number, to: number): PointTally {
+  const { phases, powerW, pvW, batteryW, soc } = done;
+  const { car } = points[i]!;
+  const stepH = grid.stepS / S_PER_H;
   let carW = 0;
   let carPvW = 0;
   let carBatteryW = 0;
@@ -196,7 +194,6 @@ function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: nu
   let solarSteps = 0;
   let steps = 0;
   for (let k = from; k < to; k++) {
-    // An eighth of the memory that the power itself would be read from.
     if (phases[k] === 0) continue;
     const power = powerW[k]!;
     const pvPart = pvW[k]! / power;
@@ -222,16 +219,17 @@ function tallyPoint(columns: PointColumns, car: CarPlan, usedWh: Uses, stepH: nu
   return sums;
 }
 
-/** Energy that driving took off a car's battery, Wh, in the step in which it came home; to be asked in rising order of steps. */
-type Uses = (step: number) => number;
+/** Energy that driving took off a car's battery, Wh, in the step of work in which it came home; to be asked in rising order. */
+type Uses = (k: number) => number;
 
 /** A car may come home more than once in a step. */
-function usesOf(drives: readonly Drive[], point: number): Uses {
-  const own = drives.filter((drive) => drive.point === point);
+function usesOf({ work }: Summed, drives: readonly Drive[], point: number): Uses {
+  const before = workBefore(work);
+  const own = drives.filter((drive) => drive.point === point).map(({ step, usedWh }) => ({ at: before(step), usedWh }));
   let next = 0;
-  return (step) => {
+  return (k) => {
     let usedWh = 0;
-    for (; next < own.length && own[next]!.step <= step; next++) if (own[next]!.step === step) usedWh += own[next]!.usedWh;
+    for (; next < own.length && own[next]!.at <= k; next++) if (own[next]!.at === k) usedWh += own[next]!.usedWh;
     return usedWh;
   };
 }

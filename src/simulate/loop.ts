@@ -1,12 +1,13 @@
 import { beginRodDay } from '../house/index.ts';
-import { type Buffers, wipe } from './columns.ts';
+import type { Buffers } from './columns.ts';
 import { heatFirst, serveCars, settle, settleNet } from './flow.ts';
-import { allIdle, skipIdle, writeIdle } from './idle.ts';
+import { allIdle, skipIdle } from './idle.ts';
 import { limitsOf, lookAtLimits, lookAtPhases } from './limits.ts';
 import { freshLog, type Log } from './log.ts';
 import type { Plan, Profiles } from './plan.ts';
 import { freshRun, type PointRun, runPoint } from './point.ts';
 import { freshHeadroom, freshSite, lookAtSurplus } from './site.ts';
+import { endStretch, forget, writeStep } from './work.ts';
 
 /**
  * The only walk over time: in each step it asks the law, settles the energy, writes the columns.
@@ -19,8 +20,8 @@ import { freshHeadroom, freshSite, lookAtSurplus } from './site.ts';
  * @returns         the same log, in order of time
  */
 export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: Log = freshLog(plan.grid.stepS)): Log {
-  wipe(columns);
-  const points = plan.points.map((_, i) => freshRun(plan, i, columns.points[i]!, log));
+  forget(columns.work);
+  const points = plan.points.map((_, i) => freshRun(plan, i, log));
   if (plan.isPlain) walkPlain(plan, profiles, columns, points);
   else walkAll(plan, profiles, columns, points);
   return log;
@@ -30,18 +31,18 @@ export function runLoop(plan: Plan, profiles: Profiles, columns: Buffers, log: L
 function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): void {
   const { steps } = plan.grid;
   const { pvW, loadW } = profiles;
-  const { batteryW } = columns;
+  const { work, batteryW } = columns;
   const site = freshSite(plan);
   const headroom = freshHeadroom(plan);
   const limits = limitsOf(plan);
   const hasBattery = plan.battery !== null;
-  let workedFrom = 0;
+  let from = 0;
   for (let k = 0; k < steps; k++) {
-    const next = k > 0 ? skipIdle(k, site, plan, profiles, columns, points) : k;
+    const next = k > 0 ? skipIdle(k, site, plan, profiles, batteryW, points) : k;
     if (next > k) {
-      columns.worked.push(workedFrom, k);
-      workedFrom = k = next;
-      if (k === steps) break;
+      endStretch(work, points, from, k);
+      from = k = next;
+      if (k === steps) return;
     }
     site.netW = pvW[k]! - loadW[k]!;
     lookAtSurplus(site, plan);
@@ -58,16 +59,16 @@ function walkPlain(plan: Plan, profiles: Profiles, columns: Buffers, points: rea
       settleNet(site, plan, points);
       batteryW[k] = site.batteryW;
     } else serveCars(Math.max(0, site.netW), points);
-    writeCars(columns, points, k);
+    writeStep(work, points);
   }
-  columns.worked.push(workedFrom, steps);
+  endStretch(work, points, from, steps);
 }
 
 /** Any household, step by step. */
 function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: readonly PointRun[]): void {
   const { grid, diverter } = plan;
   const { pvW, loadW } = profiles;
-  const { meter } = columns;
+  const { meter, work } = columns;
   const site = freshSite(plan);
   const headroom = freshHeadroom(plan);
   const limits = limitsOf(plan);
@@ -97,7 +98,7 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
     // decide, charge point by charge point, then settle the energy
     lookAtSurplus(site, plan);
     if (allIdle(points, k, site) !== isIdle) {
-      endStretch(isIdle, columns, points, from, k);
+      if (!isIdle) endStretch(work, points, from, k);
       isIdle = !isIdle;
       from = k;
     }
@@ -123,27 +124,7 @@ function walkAll(plan: Plan, profiles: Profiles, columns: Buffers, points: reado
       columns.batteryW[k] = site.batteryW;
       columns.batterySoc[k] = site.batteryWh / batteryCapacityWh;
     }
-    if (isIdle) continue;
-    writeCars(columns, points, k);
+    if (!isIdle) writeStep(work, points);
   }
-  endStretch(isIdle, columns, points, from, grid.steps);
-}
-
-/** Writes down that a stretch of steps was worked through, or what the cars were like in one in which nothing could happen. */
-function endStretch(isIdle: boolean, columns: Buffers, points: readonly PointRun[], from: number, end: number): void {
-  if (isIdle) writeIdle(columns, points, from, end);
-  else columns.worked.push(from, end);
-}
-
-function writeCars(columns: Buffers, points: readonly PointRun[], k: number): void {
-  for (let i = 0; i < points.length; i++) {
-    const point = points[i]!;
-    const car = columns.points[i]!;
-    car.state[k] = point.state;
-    car.phases[k] = point.phases;
-    car.powerW[k] = point.powerW;
-    car.pvW[k] = point.pvW;
-    car.soc[k] = point.soc;
-    if (columns.givesToCars) car.batteryW[k] = point.batteryW;
-  }
+  if (!isIdle) endStretch(work, points, from, grid.steps);
 }

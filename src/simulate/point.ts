@@ -17,7 +17,6 @@ import {
 import { dcPowerW, plugsIn, taperedCurrentA, tripDemand } from '../vehicle/index.ts';
 import { type Deciding, type Log, logEvent } from './log.ts';
 import type { Plan, PointPlan } from './plan.ts';
-import type { PointColumns } from './results.ts';
 import { availableByPhaseW, type Site } from './site.ts';
 
 /** A step beyond any run. */
@@ -28,7 +27,6 @@ export interface PointRun {
   readonly plan: PointPlan;
   readonly house: Plan;
   readonly index: number;
-  readonly columns: PointColumns;
   readonly stepH: number;
   readonly log: Log;
   readonly law: PointState;
@@ -59,13 +57,12 @@ export interface PointRun {
 }
 
 /** A charge point before the first step. */
-export function freshRun(house: Plan, index: number, columns: PointColumns, log: Log): PointRun {
+export function freshRun(house: Plan, index: number, log: Log): PointRun {
   const plan = house.points[index]!;
   return {
     plan,
     house,
     index,
-    columns,
     stepH: log.stepS / S_PER_H,
     log,
     law: freshPoint(),

@@ -20,7 +20,7 @@ export function runPlan(plan: Plan, profiles: Profiles, buffers: Buffers = fresh
   }
   const { events, drives } = runLoop(plan, profiles, buffers);
   const columns = columnsOf(plan, buffers);
-  const ledger = tally(plan, plan.isPlain ? buffers : { ...buffers, ...buffers.meter }, events, drives);
+  const ledger = tally(plan, plan.isPlain ? { ...buffers, meter: null } : buffers, events, drives);
   return { grid: plan.grid, plan, profiles, columns, events, drives, ledger };
 }
 

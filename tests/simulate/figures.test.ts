@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { figuresOf, lineCurrentA, perDay, type Run, reachOf, tally } from '../../src/simulate/index.ts';
-import { type HandCase, runHand } from './hand.ts';
+import { type HandCase, runHand, summed } from './hand.ts';
 import { randomDay } from './random-day.ts';
 
 /** A one-phase car at 16 A for an hour, from minute 0 on; nothing else in the house. */
@@ -126,7 +126,7 @@ describe('figures: counts a day', () => {
     });
     const grid = { ...run.grid, dayStart: Int32Array.of(0, 40, 80), dayMs: Float64Array.of(0, 86_400_000) };
     const plan = { ...run.plan, grid };
-    const twoDays: Run = { ...run, grid, plan, ledger: tally(plan, run.columns, run.events, run.drives) };
+    const twoDays: Run = { ...run, grid, plan, ledger: tally(plan, summed(run.columns), run.events, run.drives) };
     expect(figuresOf(twoDays).points[0]?.startsPerDay).toEqual({ mean: 0.5, p95: 1, worst: 1 });
   });
 });

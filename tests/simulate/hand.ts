@@ -1,7 +1,7 @@
 import { MS_PER_S, timeGrid, UTC } from '../../src/base/index.ts';
 import { stateName } from '../../src/charging/index.ts';
 import type { Battery, ChargePoint, Charger, Control, Diverter, Scenario, Supply, Vehicle } from '../../src/scenario/index.ts';
-import { carCurrentA, type Profiles, planOf, type Run, runPlan } from '../../src/simulate/index.ts';
+import { type Columns, carCurrentA, type Profiles, planOf, type Run, runPlan, type tally } from '../../src/simulate/index.ts';
 
 /** Watts as runs of `[steps, watts]`; the last value holds to the end. */
 export type Runs = readonly (readonly [steps: number, watts: number])[];
@@ -207,3 +207,10 @@ export function changes(steps: number, valuesAt: (k: number) => (string | number
 
 /** A number without the dust of floating point. */
 export const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+
+/** Columns as the ledger adds them up: as if the cars had been at work in every step. */
+export const summed = (columns: Columns): Parameters<typeof tally>[1] => ({
+  ...columns,
+  meter: columns,
+  work: { stretches: [0, columns.pvW.length], points: [...columns.points] },
+});

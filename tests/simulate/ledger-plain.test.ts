@@ -9,7 +9,7 @@ import {
   tally as tallyAgain,
 } from '../../src/simulate/index.ts';
 import { randomRuns } from '../explain/random-runs.ts';
-import { type HandCase, profilesOf, scenarioOf } from './hand.ts';
+import { type HandCase, profilesOf, scenarioOf, summed } from './hand.ts';
 
 /** Local dates of four "days" across a month and a year: 30 and 31 December 2024, 1 January 2025, 1 January 2026. */
 const DATES = [Date.UTC(2024, 11, 30), Date.UTC(2024, 11, 31), Date.UTC(2025, 0, 1), Date.UTC(2026, 0, 1)];
@@ -246,5 +246,5 @@ describe('kilometres on PV', () => {
 
 /** The days of a run's ledger at one charge point, with other drives. */
 function tallyOf(run: Run, drives: Run['drives']): Tally['points'][number][] {
-  return tallyAgain(run.plan, run.columns, run.events, drives).days.map(({ tally }) => tally.points[0]!);
+  return tallyAgain(run.plan, summed(run.columns), run.events, drives).days.map(({ tally }) => tally.points[0]!);
 }

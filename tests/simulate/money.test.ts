@@ -11,7 +11,7 @@ import {
   tally,
   withoutCars,
 } from '../../src/simulate/index.ts';
-import { type HandCase, profilesOf, runHand, scenarioOf } from './hand.ts';
+import { type HandCase, profilesOf, runHand, scenarioOf, summed } from './hand.ts';
 
 const TARIFF: Tariff = {
   currency: 'EUR',
@@ -30,9 +30,7 @@ const flat = (steps: number, importPerKWh = 0.3, exportPerKWh = 0.1): Prices => 
 function metered(importW: number[], exportW: number[], stepS: number): Pick<Run, 'plan' | 'columns' | 'ledger'> {
   const run = runHand({ stepS, pv: [[importW.length, 0]], stays: [] });
   const columns = { ...run.columns, gridImportW: Float64Array.from(importW), gridExportW: Float64Array.from(exportW) };
-  // A plain household's meter follows from its cars; here it shows what it is told to.
-  const plan = { ...run.plan, isPlain: false };
-  return { plan, columns, ledger: tally(plan, columns, [], []) };
+  return { plan: run.plan, columns, ledger: tally(run.plan, summed(columns), [], []) };
 }
 
 /** Prices that change from step to step: what they are stands beside the tariff. */
