@@ -3,6 +3,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { deflateAsync } from '@gfx/zopfli';
+import { minify } from '@swc/core';
 import { build } from 'esbuild';
 
 /** @param {string} folder  where page.html is written */
@@ -24,7 +25,7 @@ export async function buildPage(folder) {
     logLevel: 'warning',
   });
   const textOf = (end) => outputFiles.find(({ path }) => path.endsWith(end)).text.trim();
-  const [script, style] = [textOf('.js'), textOf('.css')];
+  const [script, style] = [await shortened(textOf('.js')), textOf('.css')];
   const template = readFileSync('src/page/page.html', 'utf8');
   const unpack = /<script>([\s\S]*?)<\/script>/.exec(template)[1];
   const filled = {
@@ -36,6 +37,12 @@ export async function buildPage(folder) {
   const html = template.replace(/\{\{(STYLE|PACKED|STYLE_HASH|SCRIPT_HASHES)\}\}/g, (_, name) => filled[name]);
   writeFileSync(`${folder}/page.html`, html);
 }
+
+/**
+ * Names as short as the whole file allows: 4 kB of the packed page. Nothing but names is changed (with its other liberties the same tool makes the
+ * page a third slower).
+ */
+const shortened = async (script) => (await minify(script, { compress: false, mangle: true, ecma: 2022 })).code;
 
 /** The script, deflated as small as the format allows, in as many blocks as it pays (3 % smaller than the usual way, for three seconds of work), in base64. */
 const packed = async (script) =>
