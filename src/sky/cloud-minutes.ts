@@ -152,8 +152,22 @@ class CloudField {
    */
   private gapBeam(i: number): number {
     const [own, lasting] = [this.lacks(i, i), this.lastingHaze(i)];
-    const drawn = CLOUDS.hazeSpread * (this.noise.haze[i * this.each + Math.floor(this.each / 2)] ?? 0);
+    const X = CLOUDS as any;
+    const c = (j: number) => this.clearness[j] ?? 0;
+    const ds = [i - 1, i + 1].filter((j) => this.isDay(j)).map((j) => Math.abs(c(i) - c(j)));
+    const rough = ds.length ? ds.reduce((a, b) => a + b, 0) / ds.length : X.lone ?? 1;
+    const even = Math.exp(-((rough / (X.evenWidth ?? 0.15)) ** 2));
+    const season = Math.max(0, 1 - (X.noSummer ?? 2) * this.noon(i) ** 4);
+    const spread = CLOUDS.hazeSpread * Math.max(0.05, 1 + season * ((X.hazeEven ?? 0) * even + (X.hazeBase ?? 0)));
+    const drawn = spread * ((this.noise.haze[i * this.each + Math.floor(this.each / 2)] ?? 0) + season * ((X.shiftEven ?? 0) * even + (X.shiftBase ?? 0)));
     return 1 - lasting - Math.max(LEAST_HAZE, Math.min(MOST_HAZE, drawn)) * (own - lasting);
+  }
+
+  private noon(i: number): number {
+    const day = Math.floor((i * this.each) / 1440);
+    let most = 0;
+    for (let k = day * 1440; k < Math.min(this.minutes, (day + 1) * 1440); k += 10) most = Math.max(most, this.clear.cosZenith[k] ?? 0);
+    return most;
   }
 
   /** What haze takes from an interval. Haze comes and goes slowly: a little that its neighbours lack too, or more of it that lies on a line between theirs. */

@@ -127,6 +127,33 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
     });
   });
 
+  test('a second charge point: added, set by itself, told apart in the story of the day, and removed', async () => {
+    await using(weeks, async (page) => {
+      await settled(page);
+      await page.getByRole('button', { name: 'Add a second charge point' }).click();
+      await settled(page);
+      expect(await page.locator('.issue').count()).toBe(0);
+      const second = page.getByRole('group', { name: 'Charge point 2' });
+      expect(await second.count()).toBe(2);
+      await second.first().getByRole('radio', { name: 'three phases' }).check();
+      await settled(page);
+      // The first, named in the scenario, stays as it was.
+      const first = page.getByRole('group', { name: 'Charge point 1: carport' });
+      expect(await first.first().getByRole('radio', { name: 'switchable' }).isChecked()).toBe(true);
+      await second.last().getByLabel('Usable battery', { exact: true }).fill('0');
+      await page.waitForSelector('.issue');
+      await second.last().getByLabel('Usable battery', { exact: true }).fill('30');
+      await settled(page);
+      expect(await page.locator('.ribbon').count()).toBeGreaterThanOrEqual(2);
+      const story = (await page.locator('.story').last().locator('li').allInnerTexts()).join(' ');
+      expect(story).toContain('car 2: ');
+      expect(story).toContain('carport: ');
+      await page.getByRole('button', { name: 'Remove charge point 2' }).click();
+      await settled(page);
+      expect(await page.getByRole('group', { name: 'Charge point 2' }).count()).toBe(0);
+    });
+  });
+
   // A year of minutes takes the command and the page five seconds each.
   test.each(isThorough ? ['hillside-house', 'measured-roof'] : ['measured-roof'])(
     'downloads are the files of the command, byte for byte: %s',

@@ -14,14 +14,15 @@ export interface DayAnswer {
   readonly carPvKw: Float64Array;
   readonly carBatteryKw: Float64Array;
   readonly carGridKw: Float64Array;
-  readonly ribbons: readonly (readonly Stretch[])[];
+  /** What each charge point did, and its name where there are several. */
+  readonly ribbons: readonly { readonly name: string; readonly stretches: readonly Stretch[] }[];
   readonly ticks: readonly { readonly atH: number; readonly label: string }[];
   readonly sums: Sums;
   readonly told: Told;
 }
 
-/** A day of a run; null where the run has no such day. */
-export function dayAnswer(run: Run, day: number, language: Language): DayAnswer | null {
+/** A day of a run at charge points of these names; null where the run has no such day. */
+export function dayAnswer(run: Run, names: readonly string[], day: number, language: Language): DayAnswer | null {
   const { grid, columns, ledger } = run;
   const dated = ledger.days[day];
   const from = grid.dayStart[day];
@@ -42,10 +43,13 @@ export function dayAnswer(run: Run, day: number, language: Language): DayAnswer 
     carPvKw: cars((point, k) => point.pvW[k] ?? 0),
     carBatteryKw: cars((point, k) => point.batteryW[k] ?? 0),
     carGridKw: cars(carGridW),
-    ribbons: columns.points.map((point) => stretchesOf(point.state, from, to, stepH)),
+    ribbons: columns.points.map((point, i) => ({
+      name: names.length > 1 ? (names[i] ?? '') : '',
+      stretches: stretchesOf(point.state, from, to, stepH),
+    })),
     ticks: ticksOf(run, from, (to - from) * stepH),
     sums: sumsOf(dated.tally),
-    told: tellDay(run, day, language),
+    told: tellDay(run, names, day, language),
   };
 }
 

@@ -1,3 +1,4 @@
+import { wordsOf } from '../../index.ts';
 import { type Draft, withValue } from '../draft.ts';
 import { dayAnswer } from './day.ts';
 import type { Entered } from './household.ts';
@@ -105,9 +106,14 @@ export class Engine {
         return this.rehearse(ask.draft);
       }
       case 'day': {
-        const day = dayAnswer(runs.of(entered, 'own'), ask.day, ask.language);
+        const dayOf = (household: Entered, which: 'own' | 'before') => {
+          const { charts } = wordsOf(ask.language);
+          const names = household.input.chargePoints.map(({ name }, i) => name ?? charts.car(i + 1));
+          return dayAnswer(runs.of(household, which), names, ask.day, ask.language);
+        };
+        const day = dayOf(entered, 'own');
         const before = ask.before === null ? null : runs.households.enter(ask.before);
-        const past = before?.ok ? dayAnswer(runs.of(before.value, 'before'), ask.day, ask.language) : null;
+        const past = before?.ok ? dayOf(before.value, 'before') : null;
         return day === null ? undefined : thread.tell({ kind: 'day', id, day, before: past });
       }
       case 'choice':

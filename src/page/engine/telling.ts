@@ -34,13 +34,17 @@ function readyFor(run: Run): Explained {
   return made;
 }
 
-/** The account of a day, in the reader's language. */
-export function tellDay(run: Run, day: number, language: Language): Told {
+/** The account of a day, in the reader's language; where there are several charge points each sentence says whose it is. */
+export function tellDay(run: Run, names: readonly string[], day: number, language: Language): Told {
   const from = run.grid.dayStart[day] ?? 0;
   const to = run.grid.dayStart[day + 1] ?? 0;
   const words = wordsOf(language);
   const whole = readyFor(run);
-  const sentences = accountOf(whole, from, to, words).map((line) => ({ at: clockTime(line.from), text: line.text }));
+  const who = (point: number): string => (names.length > 1 ? `${names[point]}: ` : '');
+  const sentences = accountOf(whole, from, to, words).map((line) => ({
+    at: clockTime(line.from),
+    text: who(line.point) + line.text,
+  }));
   const chains = whole.surplus.map((surplus, point) => chainOf(run, point, surplus, from, to));
   const chain = rowsOfChain(sumOfChains(chains)).map(({ name, ...row }) => ({ label: words.chain.rows[name], ...row }));
   return { sentences, chain };

@@ -71,11 +71,14 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
   useMemo(() => looks.current++, [spec]);
   const read = (part: number): string => {
     const i = Math.min(day.pvKw.length - 1, Math.floor(part * day.pvKw.length));
-    const state = day.ribbons[0]?.find(({ toH }) => part * day.hours < toH)?.state;
+    const states = day.ribbons.map(({ name, stretches }) => {
+      const now = stretches.find(({ toH }) => part * day.hours < toH);
+      return now === undefined ? '' : `${name && `${name}: `}${core.states[now.state]}`;
+    });
     const kW = (label: string, values: Float64Array): string => `${label} ${form.n(values[i] ?? 0, 2)} kW`;
     const parts = [kW(words.day.pv, day.pvKw), kW(words.day.house, day.loadKw), kW(words.day.carPv, day.carPvKw)];
     if ((day.carGridKw[i] ?? 0) > 0.0005) parts.push(kW(words.day.carGrid, day.carGridKw));
-    return [clock(part * day.hours), ...parts, state === undefined ? '' : core.states[state]].join(' · ');
+    return [clock(part * day.hours), ...parts, ...states].join(' · ');
   };
   const legend: KeyEntry[] = [
     { label: words.day.pv, colour: 'roof', shape: 'line' },
@@ -159,25 +162,24 @@ function DaySums({ day }: { day: DayAnswer }) {
 function Ribbons({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
   const { words, core } = usePage().speech;
   const all = [...day.ribbons, ...(before?.ribbons ?? [])];
-  const name = (i: number): string => (day.ribbons.length > 1 ? `${i + 1}` : '');
   const rows = (): string[][] =>
-    day.ribbons.flatMap((stretches, i) =>
-      stretches.map(({ state, fromH, toH }) => [`${clock(fromH)}${name(i) && ` (${name(i)})`}`, clock(toH), core.states[state]]),
+    day.ribbons.flatMap(({ name, stretches }) =>
+      stretches.map(({ state, fromH, toH }) => [`${clock(fromH)}${name && ` (${name})`}`, clock(toH), core.states[state]]),
     );
   return (
     <div class="ribbons">
-      {before?.ribbons.map((stretches, i) => (
-        <Ribbon key={`before ${i}`} name={`${words.day.before} ${name(i)}`} stretches={stretches} hours={before.hours} />
+      {before?.ribbons.map(({ name, stretches }, i) => (
+        <Ribbon key={`before ${i}`} name={`${words.day.before} ${name}`} stretches={stretches} hours={before.hours} />
       ))}
-      {day.ribbons.map((stretches, i) => (
+      {day.ribbons.map(({ name, stretches }, i) => (
         <Ribbon
           key={`now ${i}`}
-          name={before === null ? name(i) : `${words.day.after} ${name(i)}`}
+          name={before === null ? name : `${words.day.after} ${name}`}
           stretches={stretches}
           hours={day.hours}
         />
       ))}
-      <StateKey ribbons={all} />
+      <StateKey ribbons={all.map(({ stretches }) => stretches)} />
       <TableBehind
         label={words.day.ribbon}
         table={() => ({ heads: [words.day.from, words.day.to, words.day.state], rows: rows() })}

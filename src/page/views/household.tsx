@@ -3,14 +3,11 @@ import { type Path, valueAt, withValue } from '../draft.ts';
 import { withBattery } from '../engine/battery.ts';
 import { usePage } from '../parts/context.ts';
 import { NumberField, PickField, SelectField, TextField } from '../parts/fields.tsx';
-import { KINDS, kindOf, PLACES, placeOf, WEEKS, weekOf, withKind, withPlace, withWeek } from '../presets.ts';
+import { KINDS, kindOf, PLACES, placeOf, pointsOf, WEEKS, weekOf, withKind, withPlace, withPoint, withWeek } from '../presets.ts';
 
 /** Everything that can be set about the household, section by section. */
 export function HouseholdPanel({ files }: { readonly files: ComponentChildren }) {
-  const { chosen, speech } = usePage();
-  const { words } = speech;
-  const points = valueAt(chosen.draft, ['chargePoints']);
-  const count = Array.isArray(points) ? points.length : 0;
+  const { words } = usePage().speech;
   return (
     <div class="household">
       <Section title={words.household.roof} open>
@@ -20,11 +17,12 @@ export function HouseholdPanel({ files }: { readonly files: ComponentChildren })
         <House />
       </Section>
       <Section title={words.household.charger} open>
-        {count > 1 ? <p class="hint">{words.household.more(count)}</p> : null}
-        <ChargerAndGrid />
+        <EachPoint>{(point) => <Charger point={point} />}</EachPoint>
+        <MorePoints />
+        <Connection />
       </Section>
       <Section title={words.household.car} open>
-        <Car />
+        <EachPoint>{(point) => <Car point={point} />}</EachPoint>
       </Section>
       <Section title={words.household.money}>
         <Prices />
@@ -117,7 +115,7 @@ function Plane({ i, many }: { i: number; many: boolean }) {
   const tilt = valueAt(chosen.draft, at('tiltDeg'));
   const looks = typeof azimuth === 'number' ? (words.directions[Math.round(azimuth / 45) % 8] ?? '') : '';
   return (
-    <fieldset class="plane">
+    <fieldset class="part">
       <legend class={many ? '' : 'sr'}>{words.fields.plane(i + 1)}</legend>
       <NumberField path={at('kWp')} label={words.fields.kWp} unit="kWp" slider={{ min: 1, max: 30, step: 0.1 }} />
       <div class="facing">
@@ -215,10 +213,54 @@ function House() {
   );
 }
 
-function ChargerAndGrid() {
+/** The same for every charge point, told apart where there are several. */
+function EachPoint({ children }: { children: (point: number) => ComponentChildren }) {
+  const { chosen, speech } = usePage();
+  const count = pointsOf(chosen.draft);
+  if (count <= 1) return <>{children(0)}</>;
+  return (
+    <>
+      {Array.from({ length: count }, (_, i) => (
+        <fieldset class="part" key={i}>
+          <legend>
+            {[speech.words.fields.point(i + 1), valueAt(chosen.draft, ['chargePoints', i, 'name'])]
+              .filter((part) => part !== undefined)
+              .join(': ')}
+          </legend>
+          {children(i)}
+        </fieldset>
+      ))}
+    </>
+  );
+}
+
+/** A second charge point, and the last one taken away again. */
+function MorePoints() {
+  const { chosen, setDraft, set, speech } = usePage();
+  const { words } = speech;
+  const count = pointsOf(chosen.draft);
+  return (
+    <>
+      {count > 1 ? (
+        <>
+          <button type="button" class="quiet" onClick={() => set(['chargePoints', count - 1], undefined)}>
+            {words.fields.removePoint(count)}
+          </button>
+          <p class="hint">{words.household.more}</p>
+        </>
+      ) : (
+        <button type="button" class="quiet" onClick={() => setDraft(withPoint(chosen.draft))}>
+          {words.fields.addPoint}
+        </button>
+      )}
+    </>
+  );
+}
+
+function Charger({ point }: { point: number }) {
   const { chosen, set, speech } = usePage();
   const { words } = speech;
-  const at = (key: string): Path => ['chargePoints', 0, 'charger', key];
+  const at = (key: string): Path => ['chargePoints', point, 'charger', key];
   return (
     <>
       <PickField
@@ -229,6 +271,14 @@ function ChargerAndGrid() {
         onChoice={(key) => set(at('phases'), key === 'switchable' ? key : Number(key))}
       />
       <NumberField path={at('maxCurrentA')} label={words.fields.chargerA} unit="A" slider={{ min: 6, max: 32, step: 1 }} />
+    </>
+  );
+}
+
+function Connection() {
+  const { words } = usePage().speech;
+  return (
+    <>
       <NumberField path={['grid', 'mainFuseA']} label={words.fields.fuse} unit="A" about={words.sources.practice('35 A')} />
       <NumberField
         path={['grid', 'exportLimitW']}
@@ -241,15 +291,15 @@ function ChargerAndGrid() {
   );
 }
 
-function Car() {
+function Car({ point }: { point: number }) {
   const { chosen, setDraft, speech } = usePage();
   const { words } = speech;
   const { draft } = chosen;
-  const car = (key: string): Path => ['chargePoints', 0, 'vehicle', key];
-  const usage = (key: string): Path => ['chargePoints', 0, 'usage', key];
-  const kind = kindOf(draft);
+  const car = (key: string): Path => ['chargePoints', point, 'vehicle', key];
+  const usage = (key: string): Path => ['chargePoints', point, 'usage', key];
+  const kind = kindOf(draft, point);
   const source = valueAt(draft, usage('source'));
-  const week = source === 'always' ? 'always' : (weekOf(draft) ?? 'own');
+  const week = source === 'always' ? 'always' : (weekOf(draft, point) ?? 'own');
   const kinds = KINDS.map((key) => ({ key, label: words.kinds[key] }));
   const weeks = [...WEEKS.map((key) => ({ key, label: words.habits[key] })), { key: 'always', label: words.fields.habitAlways }];
   const whole = typeof valueAt(draft, car('minCurrentA')) !== 'object';
@@ -261,7 +311,7 @@ function Car() {
         about={words.sources.kind}
         choices={kind === null ? [{ key: 'own', label: words.fields.vehicleOwn }, ...kinds] : kinds}
         value={kind ?? 'own'}
-        onChoice={(key) => key !== 'own' && setDraft(withKind(draft, key))}
+        onChoice={(key) => key !== 'own' && setDraft(withKind(draft, point, key))}
       />
       <NumberField path={car('batteryKWh')} label={words.fields.carKWh} unit="kWh" />
       {whole ? (
@@ -277,7 +327,7 @@ function Car() {
         about={words.sources.practiceRange('80 %', '50…100 %')}
       />
       {source === 'csv' ? (
-        <Measured path={['chargePoints', 0, 'usage']} />
+        <Measured path={['chargePoints', point, 'usage']} />
       ) : (
         <SelectField
           path={usage('habit')}
@@ -285,7 +335,7 @@ function Car() {
           about={words.sources.week}
           choices={week === 'own' ? [{ key: 'own', label: words.fields.habitOwn }, ...weeks] : weeks}
           value={week}
-          onChoice={(key) => key !== 'own' && setDraft(withWeek(draft, key))}
+          onChoice={(key) => key !== 'own' && setDraft(withWeek(draft, point, key))}
         />
       )}
       <NumberField path={usage('floorKm')} label={words.fields.floorKm} unit="km" about={words.sources.practice('0 km')} />

@@ -35,7 +35,7 @@ export const de: Words = {
     linkManual: 'Diese Adresse kopieren:',
     linkFiles: 'Hier abgelegte Dateien sind nicht im Link; wer ihn öffnet, muss sie wieder ablegen.',
     drop: 'Oder irgendwo auf der Seite ablegen: ein Szenario (YAML, JSON) oder eine CSV mit gemessener Last, PV, Zählerständen, Wetter oder Standzeiten.',
-    more: (count) => `Dieses Szenario hat ${count} Ladepunkte; die Regler hier gelten für den ersten.`,
+    more: 'Arten von Ladestationen werden am ersten Ladepunkt verglichen; die anderen bleiben, wie sie sind.',
   },
   fields: {
     name: 'Name',
@@ -52,6 +52,9 @@ export const de: Words = {
     addPlane: 'Zweite Fläche dazu',
     removePlane: 'Diese Fläche entfernen',
     plane: (i) => `Fläche ${i}`,
+    point: (i) => `Ladepunkt ${i}`,
+    addPoint: 'Zweiten Ladepunkt dazu',
+    removePoint: (i) => `Ladepunkt ${i} entfernen`,
     inverter: 'Wechselrichter',
     loss: 'Verluste',
     people: 'Personen',

@@ -32,7 +32,7 @@ export const en = {
     linkManual: 'Copy this address:',
     linkFiles: 'Files dropped here are not in the link; whoever opens it has to drop them again.',
     drop: 'Or drop it anywhere on the page: a scenario (YAML, JSON), or a CSV of measured load, PV, meter, weather or stays.',
-    more: (count: number) => `This scenario has ${count} charge points; the controls here are for the first.`,
+    more: 'Kinds of charger are compared at the first charge point; the others stay as they are.',
   },
   fields: {
     name: 'Name',
@@ -49,6 +49,9 @@ export const en = {
     addPlane: 'Add a second plane',
     removePlane: 'Remove this plane',
     plane: (i: number) => `Plane ${i}`,
+    point: (i: number) => `Charge point ${i}`,
+    addPoint: 'Add a second charge point',
+    removePoint: (i: number) => `Remove charge point ${i}`,
     inverter: 'Inverter',
     loss: 'Losses',
     people: 'People',
