@@ -24,7 +24,8 @@ export interface LightMinutes {
  * The way to the sun is open by a share between 0 and 1: an S-curve over noise plus a line that runs on through the middles of the
  * intervals. The line is moved until the beam of each interval comes out. So a clear hour beside a half-clear one has its clouds at
  * the right end, a front passes once, and a half-clear hour among others like it is broken throughout. What an interval lacks of its
- * beam is partly haze, which dims the gaps, and mostly clouds: even a bright hour has its short dark passages. Diffuse light wanders
+ * beam is partly haze and veils, which dim the gaps, and mostly clouds: even a bright hour has its short dark passages. Where the sun does not
+ * climb high, hours that are alike are more often veiled: nothing there brings up a field of small clouds. Diffuse light wanders
  * about a line of its own, is dimmed by a closed cover and by a clear sky, is brightest at the edges of clouds, and is held below
  * 1.5 times a clear sky where its mean allows.
  *
@@ -88,6 +89,8 @@ class CloudField {
   private readonly bright: Float64Array;
   /** Beam over the clear beam of the day's air. */
   private readonly clearness: Float64Array;
+  /** Highest sun, as the cosine of its zenith. */
+  private readonly height: Float64Array;
   /** The two lines, at the middles of the intervals. */
   private readonly offset: Float64Array;
   private readonly most: Float64Array;
@@ -115,6 +118,7 @@ class CloudField {
     [this.clearBeam, this.clearGlobal, this.share, this.bright] = [perInterval(), perInterval(), perInterval(), perInterval()];
     [this.offset, this.most, this.level] = [perInterval(), perInterval(), perInterval()];
     this.clearness = perInterval();
+    this.height = perInterval();
     this.line = new Float64Array(this.minutes);
     this.depth = new Float64Array(this.minutes).fill(DEEP_IN_CLOUD);
     this.open = new Float64Array(this.minutes);
@@ -126,11 +130,13 @@ class CloudField {
   private sumClear(): void {
     const { cosZenith, beamWPerM2, globalWPerM2 } = this.clear;
     for (let i = 0; i < this.intervals; i++) {
-      let [beam, global] = [0, 0];
+      let [beam, global, height] = [0, 0, 0];
       for (let k = i * this.each; k < (i + 1) * this.each; k++) {
         beam += (beamWPerM2[k] ?? 0) * (cosZenith[k] ?? 0);
         global += globalWPerM2[k] ?? 0;
+        height = Math.max(height, cosZenith[k] ?? 0);
       }
+      this.height[i] = height;
       this.clearBeam[i] = beam;
       this.clearGlobal[i] = global;
       this.clearness[i] = beam > 0 ? ((this.targets.beamWPerM2[i] ?? 0) * this.each) / beam : 0;
@@ -152,22 +158,32 @@ class CloudField {
    */
   private gapBeam(i: number): number {
     const [own, lasting] = [this.lacks(i, i), this.lastingHaze(i)];
-    const X = CLOUDS as any;
-    const c = (j: number) => this.clearness[j] ?? 0;
-    const ds = [i - 1, i + 1].filter((j) => this.isDay(j)).map((j) => Math.abs(c(i) - c(j)));
-    const rough = ds.length ? ds.reduce((a, b) => a + b, 0) / ds.length : X.lone ?? 1;
-    const even = Math.exp(-((rough / (X.evenWidth ?? 0.15)) ** 2));
-    const season = Math.max(0, 1 - (X.noSummer ?? 2) * this.noon(i) ** 4);
-    const spread = CLOUDS.hazeSpread * Math.max(0.05, 1 + season * ((X.hazeEven ?? 0) * even + (X.hazeBase ?? 0)));
-    const drawn = spread * ((this.noise.haze[i * this.each + Math.floor(this.each / 2)] ?? 0) + season * ((X.shiftEven ?? 0) * even + (X.shiftBase ?? 0)));
+    const air = this.noise.haze[i * this.each + Math.floor(this.each / 2)] ?? 0;
+    const drawn =
+      CLOUDS.hazeSpread * (air + this.calm(i) * (CLOUDS.veilsWhereEven * this.evenness(i) - CLOUDS.cloudsWhereUneven));
     return 1 - lasting - Math.max(LEAST_HAZE, Math.min(MOST_HAZE, drawn)) * (own - lasting);
   }
 
-  private noon(i: number): number {
-    const day = Math.floor((i * this.each) / 1440);
-    let most = 0;
-    for (let k = day * 1440; k < Math.min(this.minutes, (day + 1) * 1440); k += 10) most = Math.max(most, this.clear.cosZenith[k] ?? 0);
-    return most;
+  /** How little the sun of a day stirs up: 1 where it hardly rises, 0 from the height on at which fields of small clouds come up at noon. */
+  private calm(i: number): number {
+    const half = Math.round(720 / this.each);
+    let noon = 0;
+    for (let j = Math.max(0, i - half); j <= Math.min(this.intervals - 1, i + half); j++)
+      noon = Math.max(noon, this.height[j] ?? 0);
+    return Math.max(0, 1 - (noon / CLOUDS.stirringHeight) ** 4);
+  }
+
+  /** How much an interval is like those an hour before and after: 1 with the same part of the clear beam, near 0 with quite another. */
+  private evenness(i: number): number {
+    const hour = Math.max(1, Math.round(60 / this.each));
+    const own = this.clearness[i] ?? 0;
+    let [sum, count] = [0, 0];
+    for (const j of [i - hour, i + hour]) {
+      if (!this.isDay(j)) continue;
+      sum += Math.abs(own - (this.clearness[j] ?? 0));
+      count++;
+    }
+    return count === 0 ? 0 : Math.exp(-((sum / count / CLOUDS.evenWithin) ** 2));
   }
 
   /** What haze takes from an interval. Haze comes and goes slowly: a little that its neighbours lack too, or more of it that lies on a line between theirs. */

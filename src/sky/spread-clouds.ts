@@ -27,7 +27,7 @@ const MOST_INTERVAL_S = 3600;
  * Lays coarse weather onto the steps of a run with seeded clouds by the minute, `cloudMinutes`: the means of its intervals are kept.
  *
  * How clear the air was comes from the weather itself. Judged by what a charger does with the minutes, against real ones of months that were
- * left out of the fit in turn: PV energy into a car within 2.2 %, solar charging hours 3.4 %, starts 18 %, phase switches 25 %
+ * left out of the fit in turn: PV energy into a car within 2.3 %, solar charging hours 3.1 %, starts 16 %, phase switches 16 %
  * (cloud-numbers.ts). Where only GHI is known, the split into beam and diffuse errs more.
  *
  * @param from     start, length and number of the intervals: `takesClouds`

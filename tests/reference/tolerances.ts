@@ -90,13 +90,9 @@ export const TOLERANCE = {
   cloudsStartsPercent: 15,
   cloudsSwitchesPercent: 20,
   cloudsSwitches: 5,
-  /** What March comes to, with 32 switches hardly above the 30 from which they are reckoned in percent. */
-  cloudsMarchSwitchesPercent: 22,
   /** Lower hump of the index over the dip between the two on mixed days, at least. */
   cloudsHumps: 1.15,
   ksDistance: 0.08,
   rampShare: 0.2,
-  /** What March comes to, the calmest of the four months (95th percentile). */
-  cloudsMarchRampShare: 0.25,
   spellsShare: 0.2,
 } as const;

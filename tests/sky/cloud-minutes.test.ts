@@ -10,8 +10,8 @@ const column = (minutes: number, of: Of): Float64Array =>
     typeof of === 'number' ? of : typeof of === 'function' ? of(k) : (of[k] ?? 0),
   );
 
-// The sky of these tests, W/m²: 800 · 0.5 = 400 of clear beam on the level, 500 of clear global.
-const [COS, BEAM, GLOBAL, OUTSIDE] = [0.5, 800, 500, 1361];
+// The sky of these tests, W/m²: 800 · 0.875 = 700 of clear beam on the level, 875 of clear global; the sun so high that no sky is calm.
+const [COS, BEAM, GLOBAL, OUTSIDE] = [0.875, 800, 875, 1361];
 const clearOf = (minutes: number, isDay: (minute: number) => boolean = () => true): ClearMinutes => ({
   cosZenith: column(minutes, (k) => (isDay(k) ? COS : 0)),
   beamWPerM2: column(minutes, (k) => (isDay(k) ? BEAM : 0)),
@@ -174,13 +174,13 @@ describe('beam', () => {
     );
   });
   test('minutes weigh by their clear beam on the level', () => {
-    const cosZenith = column(each, (k) => (k < 30 ? 0.1 : 0.7));
+    const cosZenith = column(each, (k) => (k < 30 ? 0.1 : 0.9));
     const clear = { ...clearOf(each), cosZenith };
     const { dniWPerM2 } = cloudMinutes(targetsOf(each, [0.4], [0.2]), clear, noiseOf(each, { opening }));
-    // 0.4 of it is asked for, when the mean of the cosine is 0.4 where these tests else have 0.5.
-    const share = (0.4 * COS) / 0.4;
+    // 0.4 of it is asked for, when the mean of the cosine is 0.5 where these tests else have 0.875.
+    const share = (0.4 * COS) / 0.5;
     const open = openOf(share / 0.94, 3, opening, Array.from(cosZenith));
-    const mean = meanOf(open.map((one, k) => one * cosZenith[k]!)) / 0.4;
+    const mean = meanOf(open.map((one, k) => one * cosZenith[k]!)) / 0.5;
     close(
       dniWPerM2,
       open.map((one) => (share * BEAM * one) / mean),
@@ -197,7 +197,7 @@ describe('beam', () => {
     const { dniWPerM2, ghiWPerM2 } = cloudMinutes(targetsOf(4, [0.2, 0.2], [0.1, 0.1]), clear, noiseOf(8, {}));
     close(dniWPerM2.subarray(0, 4), column(4, 0), 0);
     close(dniWPerM2.subarray(4), column(4, 0.2 * BEAM), 0.001 * BEAM);
-    expect(meanOf(ghiWPerM2.subarray(0, 4))).toBeCloseTo(0.2 * 400 + 0.1 * 500, 9);
+    expect(meanOf(ghiWPerM2.subarray(0, 4))).toBeCloseTo(0.2 * COS * BEAM + 0.1 * GLOBAL, 9);
   });
   test('an hour without beam has none, be it ever so short of it', () => {
     expect(Math.max(...clouded(0))).toBe(0);
@@ -206,8 +206,58 @@ describe('beam', () => {
   test('a beam stronger than outside is cut, and the rest becomes diffuse', () => {
     const { dniWPerM2, dhiWPerM2, ghiWPerM2 } = lightOf(4, [2], [0.1]);
     close(dniWPerM2, column(4, OUTSIDE), 1e-9);
-    close(ghiWPerM2, column(4, 2 * 400 + 0.1 * 500), 1e-9);
-    close(dhiWPerM2, column(4, 850 - OUTSIDE * COS), 1e-9);
+    close(ghiWPerM2, column(4, 2 * COS * BEAM + 0.1 * GLOBAL), 1e-9);
+    close(dhiWPerM2, column(4, 2 * COS * BEAM + 0.1 * GLOBAL - OUTSIDE * COS), 1e-9);
+  });
+});
+
+describe('veils under a calm sky', () => {
+  const opening = ramp(60);
+  /** The beam of an interval among others, the noon sun at a height, over what the same share gives with a gap of that strength. */
+  const at = (height: number, each: number, beams: readonly number[], i: number, haze = 0): Float64Array => {
+    const minutes = each * beams.length;
+    const clear = { ...clearOf(minutes), cosZenith: column(minutes, height) };
+    const noise = noiseOf(minutes, { opening: (k) => opening[k % 60]!, haze });
+    const targets = {
+      ...targetsOf(
+        each,
+        beams,
+        beams.map(() => 0.2),
+      ),
+      beamWPerM2: Float64Array.from(beams, (one) => one * height * BEAM),
+    };
+    return cloudMinutes(targets, clear, noise).dniWPerM2.subarray(i * each, (i + 1) * each);
+  };
+  const withGap = (share: number, gap: number): number[] => {
+    const open = openOf(share / gap, 3, opening);
+    return open.map((one) => (share * BEAM * one) / meanOf(open));
+  };
+  const calm = (height: number): number => 1 - (height / CLOUDS.stirringHeight) ** 4;
+  // Of the 0.44 that haze does not take for good.
+  const veiled = (height: number): number =>
+    0.94 - 0.44 * CLOUDS.hazeSpread * calm(height) * (CLOUDS.veilsWhereEven - CLOUDS.cloudsWhereUneven);
+
+  test.each([0.3, 0.5, 0.7])('hours alike are partly veiled, noon sun at %s', (height) => {
+    close(at(height, 60, [0.5, 0.5, 0.5], 1), withGap(0.5, veiled(height)), 0.005 * BEAM);
+  });
+  test('not where the sun climbs high', () => close(at(0.9, 60, [0.5, 0.5, 0.5], 1), withGap(0.5, 0.94), 0.005 * BEAM));
+  test('an hour that stands alone is not like any other: its gaps are clearer, to a limit', () => {
+    const clearer = Math.min(0.1, CLOUDS.hazeSpread * calm(0.5) * CLOUDS.cloudsWhereUneven);
+    close(at(0.5, 60, [0.5], 0), withGap(0.5, 0.94 + 0.44 * clearer), 0.005 * BEAM);
+  });
+  test('the more an hour differs from those beside it, the less it is veiled, and at last its gaps are clearer than elsewhere', () => {
+    const strongest = (height: number, apart: number): number => Math.max(...at(height, 60, [0.5 - apart, 0.5, 0.5 + apart], 1));
+    const ratios = [0, 0.1, 0.15, 0.2, 0.4].map((apart) => strongest(0.5, apart) / strongest(0.9, apart));
+    expect(ratios).toEqual([...ratios].sort((a, b) => a - b));
+    expect(ratios[0]).toBeLessThan(0.9);
+    expect(ratios[4]).toBeGreaterThan(1);
+  });
+  test('shorter intervals are held against those an hour away', () => {
+    // Quarters of an hour in turn: beside each stands another, an hour away the same.
+    const quarters = Array.from({ length: 12 }, (_, i) => (i % 2 === 0 ? 0.5 : 0.3));
+    const hazy = at(0.5, 15, quarters, 4, 0);
+    const stirred = at(0.9, 15, quarters, 4, 0);
+    expect(Math.max(...hazy)).toBeLessThan(0.9 * Math.max(...stirred));
   });
 });
 
