@@ -24,7 +24,9 @@ describe('columns used again', () => {
     const store = columnStore();
     const [plan, profiles] = made({});
     const first = store(plan, profiles);
-    runPlan(plan, profiles, first);
+    // Someone looked at the meter and the cars of the run before.
+    const { columns } = runPlan(plan, profiles, first);
+    expect([columns.gridExportW.length, columns.points.length]).toEqual([20, 1]);
     const [other, clouds] = made({
       house: [[20, 300]],
       pv: [
