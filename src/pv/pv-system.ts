@@ -2,7 +2,7 @@ import { cosDeg, radOf, roomFor, sinDeg, type TimeGrid, W_PER_KW } from '../base
 import { type Cooling, cellTempFaimanC } from './cell-temperature.ts';
 import { ALBEDO, MOUNTINGS } from './defaults.ts';
 import { passingShare, passingShareGround, passingShareSky } from './incidence-loss.ts';
-import { acPowerW } from './inverter.ts';
+import { acOnCurveW, type InverterCurve, inverterCurve } from './inverter.ts';
 import { dcPowerW } from './module.ts';
 import {
   beamOnPlaneWPerM2,
@@ -126,6 +126,7 @@ export function powerOfPlanesW(
     if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
     return { array, light };
   });
+  const curve = inverterCurve(inverter.ratedW, inverter.efficiency);
   const out = roomFor(grid.steps, room);
   const lit = lights[0]?.lit ?? [];
   let stretch = 0;
@@ -143,7 +144,7 @@ export function powerOfPlanesW(
       const end = Math.min(dayEnd, litEnd);
       const at = litBefore - litFirst;
       for (const { array, light } of planes) addDcW(out, array, light, ratedAfterLossW(array, month), first, end, at);
-      invert(out, inverter, first, end);
+      invert(out, curve, first, end);
       if (litEnd > dayEnd) break;
       litBefore += litEnd - litFirst;
     }
@@ -166,8 +167,8 @@ function addDcW(
 }
 
 /** From DC to AC in place over some steps. */
-function invert(out: Float64Array, { ratedW, efficiency }: PvSystem['inverter'], first: number, end: number): void {
-  for (let k = first; k < end; k++) out[k] = acPowerW(out[k] ?? 0, ratedW, efficiency);
+function invert(out: Float64Array, curve: InverterCurve, first: number, end: number): void {
+  for (let k = first; k < end; k++) out[k] = acOnCurveW(curve, out[k] ?? 0);
 }
 
 function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: number): number {
