@@ -182,7 +182,7 @@ function addBattery(sums: Tally, { batteryW }: Summed, from: number, to: number)
 }
 
 /** Adds up what a charge point did in some steps of work. */
-function tallyWork(done: PointColumns, { grid, points }: Plan, i: number, usedWh: Uses, from: number, to: number): PointTally {
+function tallyWork(done: PointColumns, { grid, points }: Plan, i: number, uses: Uses, from: number, to: number): PointTally {
   const { phases, powerW, pvW, batteryW, soc } = done;
   const { car } = points[i]!;
   const stepH = grid.stepS / S_PER_H;
@@ -198,7 +198,7 @@ function tallyWork(done: PointColumns, { grid, points }: Plan, i: number, usedWh
     const power = powerW[k]!;
     const pvPart = pvW[k]! / power;
     const beforeSoc = k > 0 ? soc[k - 1]! : car.startWh / car.capacityWh;
-    const storesWh = (soc[k]! - beforeSoc) * car.capacityWh + usedWh(k);
+    const storesWh = (soc[k]! - beforeSoc) * car.capacityWh + usedIn(uses, k);
     carW += power;
     carPvW += pvW[k]!;
     carBatteryW += batteryW[k]!;
@@ -219,19 +219,28 @@ function tallyWork(done: PointColumns, { grid, points }: Plan, i: number, usedWh
   return sums;
 }
 
-/** Energy that driving took off a car's battery, Wh, in the step of work in which it came home; to be asked in rising order. */
-type Uses = (k: number) => number;
+/**
+ * Energy that driving took off a car's battery, Wh, by the step of work in which it came home, in rising order. `next` is the first that has
+ * not been added yet: what goes along with the days is a number in an object, since browsers never settle on code for a function made anew for each run.
+ */
+interface Uses {
+  readonly at: readonly number[];
+  readonly usedWh: readonly number[];
+  next: number;
+}
 
-/** A car may come home more than once in a step. */
 function usesOf({ work }: Summed, drives: readonly Drive[], point: number): Uses {
+  const own = drives.filter((drive) => drive.point === point);
   const before = workBefore(work);
-  const own = drives.filter((drive) => drive.point === point).map(({ step, usedWh }) => ({ at: before(step), usedWh }));
-  let next = 0;
-  return (k) => {
-    let usedWh = 0;
-    for (; next < own.length && own[next]!.at <= k; next++) if (own[next]!.at === k) usedWh += own[next]!.usedWh;
-    return usedWh;
-  };
+  return { at: own.map(({ step }) => before(step)), usedWh: own.map(({ usedWh }) => usedWh), next: 0 };
+}
+
+/** What was used up to a step of work and not added yet, Wh: a car may come home more than once in a step, or charge nothing in it. */
+function usedIn(uses: Uses, k: number): number {
+  const { at, usedWh } = uses;
+  let sumWh = 0;
+  for (; uses.next < at.length && at[uses.next]! <= k; uses.next++) if (at[uses.next] === k) sumWh += usedWh[uses.next]!;
+  return sumWh;
 }
 
 /**
