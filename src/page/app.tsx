@@ -1,7 +1,7 @@
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LANGUAGES } from '../index.ts';
 import { Client } from './client.ts';
-import { type Draft, pathKey, withValue } from './draft.ts';
+import { pathKey, withValue } from './draft.ts';
 import { readAnswer } from './engine/first-answer.ts';
 import type { OutputName, Tell } from './engine/protocol.ts';
 import { takeFile, textOf } from './intake.ts';
@@ -19,6 +19,9 @@ import { PromiseView } from './views/promise.tsx';
 import { SettingView } from './views/setting.tsx';
 import { SPEECH } from './words/index.ts';
 
+/** What has been chosen is drawn after so long where no answer has come yet, ms: a tenth of a second is still felt as at once. */
+const LATEST_MS = 100;
+
 interface AppProps {
   readonly source: string;
   readonly start: Start;
@@ -27,7 +30,7 @@ interface AppProps {
 
 /** The page: what has been chosen, what the workers found, and the two drawn together. */
 export function App({ source, start, linked }: AppProps) {
-  const [chosen, setChosen] = useState<Chosen>(() => firstChosen(start, linked));
+  const now = useMemo(() => ({ chosen: firstChosen(start, linked), isWaiting: false }), []);
   const [found, setFound] = useState<Found>(() => ({
     ...NOTHING_FOUND,
     answer: linked === null && start.answer !== null ? readAnswer(start.answer) : null,
@@ -35,38 +38,59 @@ export function App({ source, start, linked }: AppProps) {
   const [said, setSaid] = useState<readonly string[]>([]);
   const [writing, setWriting] = useState(false);
   const [lightings, setLightings] = useState(0);
-  const now = useRef(chosen);
-  now.current = chosen;
+  const [, countDrawing] = useState(0);
+  const main = useRef<HTMLElement>(null);
+  const soon = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const { chosen } = now;
 
+  const draw = (): void => {
+    clearTimeout(soon.current);
+    countDrawing((count) => count + 1);
+  };
   const hear = (told: Tell, isLatest: boolean): void => {
     if (told.kind === 'output') {
       setWriting(false);
       saveBlob(told.bytes, told.name);
       return;
     }
+    if (isLatest && (told.kind === 'answer' || told.kind === 'refused')) now.isWaiting = false;
+    draw();
     setFound((before) => withTold(before, told, isLatest));
     // The first answer says which day is worth looking at.
-    if (told.kind === 'answer' && now.current.day < 0) choose({ day: told.answer.best, before: now.current.draft });
+    if (told.kind === 'answer' && now.chosen.day < 0) choose({ day: told.answer.best, before: now.chosen.draft });
   };
   const client = useMemo(() => {
     const made = new Client(source, hear, window.firstWorker);
     if (start.files.length > 0) made.files(start.files);
     // Asked before anything is drawn: the answer takes longer than the drawing.
-    made.household(now.current);
+    made.household(now.chosen);
     return made;
   }, []);
 
   const choose = (change: Partial<Chosen>): void => {
-    const next = { ...now.current, ...change };
-    now.current = next;
-    setChosen(next);
-    if (change.draft !== undefined || change.view !== undefined) setFound((before) => ({ ...before, done: false }));
+    const next = { ...now.chosen, ...change };
+    now.chosen = next;
     if (change.draft !== undefined) {
       performance.mark('touch');
       client.household(next);
-    } else if (change.view !== undefined) client.view(next);
-    else if (change.day !== undefined || change.before !== undefined || change.language !== undefined) client.day(next);
+      now.isWaiting = true;
+      sayState();
+      // What has been touched shows that by itself. The rest is drawn with the answer, which comes soon, instead of before it and with it.
+      clearTimeout(soon.current);
+      soon.current = setTimeout(draw, LATEST_MS);
+      return;
+    }
+    draw();
+    if (change.view !== undefined) {
+      setFound((before) => ({ ...before, done: false }));
+      client.view(next);
+    } else if (change.day !== undefined || change.before !== undefined || change.language !== undefined) client.day(next);
   };
+  /** Whether all stands there that the view shows, for whoever waits for it. It is said at once, also where nothing is drawn yet. */
+  const sayState = (): void => {
+    if (main.current !== null) main.current.dataset.state = found.done && !now.isWaiting ? 'settled' : 'working';
+  };
+  useLayoutEffect(sayState);
 
   // Charts are drawn in the same turn, before this: what is measured ends when everything stands there.
   useLayoutEffect(() => {
@@ -74,7 +98,7 @@ export function App({ source, start, linked }: AppProps) {
     if (performance.getEntriesByName('touch').length > 0) performance.measure('touch to drawn', 'touch');
     else performance.measure('opened to drawn');
     performance.clearMarks('touch');
-    client.drawn(now.current);
+    client.drawn(now.chosen);
   }, [found.answer]);
   useLighting(chosen, () => setLightings((count) => count + 1));
   useAddress(chosen);
@@ -85,10 +109,10 @@ export function App({ source, start, linked }: AppProps) {
     setSaid(lines);
   };
   const takeOne = async (file: File): Promise<readonly string[]> => {
-    const { words } = SPEECH[now.current.language];
+    const { words } = SPEECH[now.chosen.language];
     const text = await textOf(file).catch(() => null);
     if (text === null) return [`${words.errors.file} ${file.name}: ${words.errors.tooLarge}`];
-    const taken = takeFile(file.name, text, now.current.draft, words);
+    const taken = takeFile(file.name, text, now.chosen.draft, words);
     if (taken.kind === 'refused') return [`${words.errors.file} ${taken.said}`];
     if (taken.kind === 'data') client.files([{ name: taken.name, text: taken.text }]);
     choose({ draft: taken.draft, day: -1, before: null });
@@ -98,19 +122,21 @@ export function App({ source, start, linked }: AppProps) {
 
   const speech = SPEECH[chosen.language];
   const context: PageContext = {
-    chosen,
+    get chosen() {
+      return now.chosen;
+    },
     found,
     speech,
     input: found.answer?.input ?? null,
     issues: found.issues,
     lightings,
-    set: (path, value) => choose({ draft: withValue(now.current.draft, path, value) }),
-    setDraft: (draft: Draft) => choose({ draft }),
+    set: (path, value) => choose({ draft: withValue(now.chosen.draft, path, value) }),
+    change: (by) => choose({ draft: by(now.chosen.draft) }),
     choose,
   };
   const ask = (name: OutputName): void => {
     setWriting(true);
-    client.output(now.current, name, start.version);
+    client.output(now.chosen, name, start.version);
   };
   return (
     <PageProvider value={context}>
@@ -120,7 +146,7 @@ export function App({ source, start, linked }: AppProps) {
       <Header />
       <div class="columns">
         <HouseholdSide said={said} take={(files) => void take(files)} />
-        <main id="answer" tabIndex={-1} data-state={found.done ? 'settled' : 'working'}>
+        <main id="answer" ref={main} tabIndex={-1}>
           <Problems />
           <Tabs />
           <div class={found.issues.length > 0 ? 'stale' : ''}>
@@ -151,7 +177,7 @@ function firstChosen(start: Start, linked: Linked | null): Chosen {
 function withTold(found: Found, told: Tell, isLatest: boolean): Found {
   switch (told.kind) {
     case 'answer':
-      return { ...found, answer: told.answer, issues: [], failure: null };
+      return { ...found, answer: told.answer, issues: [], failure: null, done: false };
     case 'refused':
       return isLatest ? { ...found, issues: told.issues, done: true } : found;
     case 'beside':

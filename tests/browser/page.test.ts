@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import { ROOT } from '../tools/command.ts';
 import { isThorough } from '../tools/thorough.ts';
 import { folder, hasBrowser, type Opened, openBrowser, openPage, saved, settled, sixamp, writePage } from './open-page.ts';
@@ -236,6 +237,28 @@ describe.skipIf(!hasBrowser)('the page, opened from the disk', () => {
       await page.waitForFunction(() => document.querySelector('.problems')?.textContent?.includes('number'));
       await field.fill('16');
       await page.waitForFunction(() => document.querySelector('.problems') === null);
+    });
+  });
+
+  test('touches that come faster than they are drawn all count, and what is being typed stays as it is', async () => {
+    await using(weeks, async (page) => {
+      await settled(page);
+      // In one turn, so that nothing can be drawn between them.
+      const stands = await page.evaluate(() => {
+        const type = (key: string, text: string): string => {
+          const field = document.querySelector<HTMLInputElement>(`[id="field-${key}"] input[type="text"]`);
+          if (field === null) throw new Error(`${key} is not on the page`);
+          field.value = text;
+          field.dispatchEvent(new Event('input', { bubbles: true }));
+          return field.value;
+        };
+        return [type('battery.capacityKWh', '6.'), type('battery.capacityKWh', '6.5'), type('household.annualKWh', '4321.')];
+      });
+      expect(stands).toEqual(['6.', '6.5', '4321.']);
+      await settled(page);
+      expect(await page.locator('[id="field-household.annualKWh"] input[type="text"]').inputValue()).toBe('4321.');
+      const { bytes } = await saved(page, () => page.getByRole('button', { name: 'Save as scenario' }).click());
+      expect(parse(bytes.toString())).toMatchObject({ battery: { capacityKWh: 6.5 }, household: { annualKWh: 4321 } });
     });
   });
 

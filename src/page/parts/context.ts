@@ -7,6 +7,7 @@ import { SPEECH, type Speech } from '../words/index.ts';
 
 /** What every part of the page may look at, and the few ways in which it may change something. */
 export interface PageContext {
+  /** As it is when it is looked at: what has been touched since the last drawing is in it. */
   readonly chosen: Chosen;
   readonly found: Found;
   readonly speech: Speech;
@@ -16,7 +17,8 @@ export interface PageContext {
   /** Counts every change of light and dark, so that charts follow. */
   readonly lightings: number;
   set(path: Path, value: Plain | undefined): void;
-  setDraft(draft: Draft): void;
+  /** Changes the draft as it is by then. */
+  change(by: (draft: Draft) => Draft): void;
   choose(change: Partial<Chosen>): void;
 }
 

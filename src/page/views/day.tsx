@@ -10,12 +10,13 @@ import { clock, Ribbon, StateKey } from '../parts/ribbon.tsx';
 
 /** The year as a sheet of days, and the day that is picked: its chart, its ribbon, its account, and what it was before a change. */
 export function DayView() {
-  const { chosen, found, speech, choose } = usePage();
+  const page = usePage();
+  const { chosen, found, speech, choose } = page;
   const { words, form } = speech;
   const { answer, day, dayBefore } = found;
   const at = chosen.day < 0 ? (answer?.best ?? 0) : chosen.day;
   const last = (answer?.days.length ?? 1) - 1;
-  const pick = (to: number): void => choose({ day: Math.min(last, Math.max(0, to)), before: chosen.draft });
+  const pick = (to: number): void => choose({ day: Math.min(last, Math.max(0, to)), before: page.chosen.draft });
   const latestPick = useRef(pick);
   latestPick.current = pick;
   // A year has many cells: they are gone through only for another answer or another day.
@@ -56,7 +57,8 @@ export function DayView() {
 }
 
 function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
-  const { found, chosen, choose, speech } = usePage();
+  const page = usePage();
+  const { found, choose, speech } = page;
   const { words, form, core } = speech;
   const thresholds = found.answer?.thresholds ?? [];
   const spec = useMemo(() => {
@@ -131,7 +133,7 @@ function OneDay({ day, before }: { day: DayAnswer; before: DayAnswer | null }) {
       ) : (
         <p class="mind">
           {words.day.changed(signed(form.n, (day.sums.cars.carPvWh - before.sums.cars.carPvWh) / WH_PER_KWH))}{' '}
-          <button type="button" class="quiet" onClick={() => choose({ before: chosen.draft })}>
+          <button type="button" class="quiet" onClick={() => choose({ before: page.chosen.draft })}>
             {words.day.keep}
           </button>
         </p>

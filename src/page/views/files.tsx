@@ -8,13 +8,14 @@ import { saveBlob } from '../parts/save.ts';
 
 /** Loading and saving the household, and the link to it. */
 export function FilesPanel({ said, take }: { readonly said: readonly string[]; readonly take: (files: FileList) => void }) {
-  const { chosen, speech } = usePage();
-  const { words } = speech;
+  const page = usePage();
+  const { words } = page.speech;
   const picker = useRef<HTMLInputElement>(null);
   const save = (): void => {
-    const name = String(chosen.draft.name ?? 'household').toLowerCase();
+    const { draft } = page.chosen;
+    const name = String(draft.name ?? 'household').toLowerCase();
     const tidy = name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
-    saveBlob(new Blob([scenarioText(chosen.draft)], { type: 'text/yaml' }), `${tidy || 'household'}.yaml`);
+    saveBlob(new Blob([scenarioText(draft)], { type: 'text/yaml' }), `${tidy || 'household'}.yaml`);
   };
   return (
     <div class="files">
@@ -57,11 +58,12 @@ export function FilesPanel({ said, take }: { readonly said: readonly string[]; r
 export const scenarioText = (draft: unknown): string => stringify(draft, { lineWidth: 110 });
 
 function LinkButton() {
-  const { chosen, input, speech } = usePage();
+  const page = usePage();
+  const { input, speech } = page;
   const { words } = speech;
   const [address, setAddress] = useState<{ text: string; copied: boolean } | null>(null);
   const copy = async (): Promise<void> => {
-    const text = location.href.replace(/#.*$/, '') + (await hashOf(chosen));
+    const text = location.href.replace(/#.*$/, '') + (await hashOf(page.chosen));
     const copied = await navigator.clipboard.writeText(text).then(
       () => true,
       () => false,

@@ -47,7 +47,7 @@ function Section({ title, open = false, children }: { title: string; open?: bool
 }
 
 function Place() {
-  const { chosen, setDraft, speech } = usePage();
+  const { chosen, change, speech } = usePage();
   const { words } = speech;
   const place = placeOf(chosen.draft);
   const isMade = valueAt(chosen.draft, ['weather', 'source']) === 'synthetic';
@@ -64,7 +64,7 @@ function Place() {
         about={words.sources.climate}
         choices={place === null ? [own, ...places] : places}
         value={place ?? 'own'}
-        onChoice={(key) => key !== 'own' && setDraft(withPlace(chosen.draft, key))}
+        onChoice={(key) => key !== 'own' && change((draft) => withPlace(draft, key))}
       />
       <NumberField path={['site', 'latitude']} label={words.fields.latitude} unit="° N" />
       <NumberField path={['site', 'longitude']} label={words.fields.longitude} unit="° E" />
@@ -159,7 +159,7 @@ function Facing({ azimuthDeg, tiltDeg }: { azimuthDeg: number; tiltDeg: number }
 }
 
 function House() {
-  const { chosen, input, setDraft, set, speech } = usePage();
+  const { chosen, input, change, set, speech } = usePage();
   const { words } = speech;
   const source = valueAt(chosen.draft, ['household', 'source']);
   const hasBattery = valueAt(chosen.draft, ['battery']) !== undefined;
@@ -186,7 +186,7 @@ function House() {
         empty={words.fields.none}
         slider={{ min: 0, max: 20, step: 0.5 }}
         onValue={(kWh) => {
-          if (typeof kWh === 'number' || kWh === undefined) setDraft(withBattery(chosen.draft, kWh ?? 0));
+          if (typeof kWh === 'number' || kWh === undefined) change((draft) => withBattery(draft, kWh ?? 0));
           else set(['battery', 'capacityKWh'], kWh);
         }}
       />
@@ -236,7 +236,7 @@ function EachPoint({ children }: { children: (point: number) => ComponentChildre
 
 /** A second charge point, and the last one taken away again. */
 function MorePoints() {
-  const { chosen, setDraft, set, speech } = usePage();
+  const { chosen, change, set, speech } = usePage();
   const { words } = speech;
   const count = pointsOf(chosen.draft);
   return (
@@ -249,7 +249,7 @@ function MorePoints() {
           <p class="hint">{words.household.more}</p>
         </>
       ) : (
-        <button type="button" class="quiet" onClick={() => setDraft(withPoint(chosen.draft))}>
+        <button type="button" class="quiet" onClick={() => change(withPoint)}>
           {words.fields.addPoint}
         </button>
       )}
@@ -292,7 +292,7 @@ function Connection() {
 }
 
 function Car({ point }: { point: number }) {
-  const { chosen, setDraft, speech } = usePage();
+  const { chosen, change, speech } = usePage();
   const { words } = speech;
   const { draft } = chosen;
   const car = (key: string): Path => ['chargePoints', point, 'vehicle', key];
@@ -311,7 +311,7 @@ function Car({ point }: { point: number }) {
         about={words.sources.kind}
         choices={kind === null ? [{ key: 'own', label: words.fields.vehicleOwn }, ...kinds] : kinds}
         value={kind ?? 'own'}
-        onChoice={(key) => key !== 'own' && setDraft(withKind(draft, point, key))}
+        onChoice={(key) => key !== 'own' && change((now) => withKind(now, point, key))}
       />
       <NumberField path={car('batteryKWh')} label={words.fields.carKWh} unit="kWh" />
       {whole ? (
@@ -335,7 +335,7 @@ function Car({ point }: { point: number }) {
           about={words.sources.week}
           choices={week === 'own' ? [{ key: 'own', label: words.fields.habitOwn }, ...weeks] : weeks}
           value={week}
-          onChoice={(key) => key !== 'own' && setDraft(withWeek(draft, point, key))}
+          onChoice={(key) => key !== 'own' && change((now) => withWeek(now, point, key))}
         />
       )}
       <NumberField path={usage('floorKm')} label={words.fields.floorKm} unit="km" about={words.sources.practice('0 km')} />
@@ -350,7 +350,7 @@ function Car({ point }: { point: number }) {
 }
 
 function Prices() {
-  const { chosen, speech, setDraft } = usePage();
+  const { chosen, speech, change } = usePage();
   const { words } = speech;
   const currency = String(valueAt(chosen.draft, ['tariff', 'currency']) ?? 'EUR');
   const isFlat = (key: string): boolean => typeof valueAt(chosen.draft, ['tariff', key]) !== 'object';
@@ -361,13 +361,12 @@ function Prices() {
         label={label}
         unit={currency}
         about={words.sources.price}
-        onValue={(value) => {
-          const base =
-            valueAt(chosen.draft, ['tariff']) === undefined
-              ? withValue(chosen.draft, ['tariff', 'currency'], 'EUR')
-              : chosen.draft;
-          setDraft(withValue(base, ['tariff', key], value));
-        }}
+        onValue={(value) =>
+          change((draft) => {
+            const isNone = valueAt(draft, ['tariff']) === undefined;
+            return withValue(isNone ? withValue(draft, ['tariff', 'currency'], 'EUR') : draft, ['tariff', key], value);
+          })
+        }
       />
     ) : null;
   return (
