@@ -5,7 +5,6 @@ import { passingShare, passingShareGround, passingShareSky } from './incidence-l
 import { acOnCurveW, type InverterCurve, inverterCurve } from './inverter.ts';
 import { dcPowerW } from './module.ts';
 import {
-  beamOnPlaneWPerM2,
   groundOnPlaneWPerM2,
   isotropicDiffuseWPerM2,
   perezBin,
@@ -74,16 +73,16 @@ export interface WeatherNumbers {
  * @see dobos2014
  */
 export function pvPowerW(system: PvSystem, grid: TimeGrid, sun: SunNumbers, weather: WeatherNumbers): Float64Array {
-  return powerOfPlanesW(system, grid, planeLights(system.arrays, grid, sun, weather, system.albedo));
+  return powerOfPlanesW(system, grid, planeYields(system.arrays, grid, sun, weather, system.albedo));
 }
 
-/** Where modules stand and how they are cooled: all that decides how much light reaches their cells and how warm they get. */
-export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horizonDeg'>;
+/** Modules of a plane: where they stand, how they are cooled, what heat takes of them. All that decides what each watt of them gives. */
+export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horizonDeg' | 'temperatureCoefficientPerK'>;
 
-/** Light on the cells of a plane behind their glass, and how warm they are: a value for each step with light, one stretch after the other. */
-export interface PlaneLight {
-  readonly lightWPerM2: Float64Array;
-  readonly cellC: Float64Array;
+/** What the modules of a plane give for each watt that they are rated at: a value for each step with light, one stretch after the other. */
+export interface PlaneYield {
+  /** DC power before losses, W per W. */
+  readonly dcPerRatedW: Float64Array;
   /** Those stretches of steps, in pairs of the first and the one after the last. The nights between would take as much memory again. */
   readonly lit: readonly number[];
 }
@@ -92,43 +91,43 @@ export interface PlaneLight {
  * The costly half of `pvPowerW`: what does not depend on how many modules stand on a plane, nor on what follows them.
  *
  * @param glow  of this sun and weather; whoever turns planes under one sky makes it once
- * @param room  light on other planes that nobody needs any more, used where it fits
+ * @param room  what other planes gave that nobody needs any more, used where it fits
  */
-export function planeLights(
+export function planeYields(
   planes: readonly Plane[],
   grid: Pick<TimeGrid, 'steps'>,
   sun: SunNumbers,
   weather: WeatherNumbers,
   albedo = ALBEDO,
   glow: SkyGlow = skyGlow(sun, weather),
-  room: readonly PlaneLight[] = [],
-): PlaneLight[] {
+  room: readonly PlaneYield[] = [],
+): PlaneYield[] {
   if (sun.cosZenith.length !== grid.steps) throw new RangeError(`sun has ${sun.cosZenith.length} steps: must have ${grid.steps}`);
   if (weather.ghiWPerM2.length !== grid.steps)
     throw new RangeError(`weather has ${weather.ghiWPerM2.length} steps: must have ${grid.steps}`);
-  return planes.map((plane, i) => new ModulePlane(plane, albedo).light({ sun, weather, glow }, room[i]));
+  return planes.map((plane, i) => new ModulePlane(plane, albedo).yieldUnder({ sun, weather, glow }, room[i]));
 }
 
 /**
- * The other half of `pvPowerW`: modules, losses and inverter.
+ * The other half of `pvPowerW`: how many modules, losses and inverter.
  *
- * @param lights  of each array's plane, in the order of the arrays
+ * @param yields  of each array's plane, in the order of the arrays
  * @param room    power that nobody needs any more, used if it fits
  */
 export function powerOfPlanesW(
   { arrays, inverter }: PvSystem,
   grid: TimeGrid,
-  lights: readonly PlaneLight[],
+  yields: readonly PlaneYield[],
   room?: Float64Array,
 ): Float64Array {
   const planes = arrays.map((array, i) => {
-    const light = lights[i];
-    if (light === undefined) throw new RangeError(`lights has ${lights.length} planes: must have ${arrays.length}`);
-    return { array, light };
+    const found = yields[i];
+    if (found === undefined) throw new RangeError(`yields has ${yields.length} planes: must have ${arrays.length}`);
+    return { array, dcPerRatedW: found.dcPerRatedW };
   });
   const curve = inverterCurve(inverter.ratedW, inverter.efficiency);
   const out = roomFor(grid.steps, room);
-  const lit = lights[0]?.lit ?? [];
+  const lit = yields[0]?.lit ?? [];
   let stretch = 0;
   // Steps with light before the stretch at hand.
   let litBefore = 0;
@@ -143,7 +142,7 @@ export function powerOfPlanesW(
       const first = Math.max(dayFirst, litFirst);
       const end = Math.min(dayEnd, litEnd);
       const at = litBefore - litFirst;
-      for (const { array, light } of planes) addDcW(out, array, light, ratedAfterLossW(array, month), first, end, at);
+      for (const { array, dcPerRatedW } of planes) addDcW(out, dcPerRatedW, ratedAfterLossW(array, month), first, end, at);
       invert(out, curve, first, end);
       if (litEnd > dayEnd) break;
       litBefore += litEnd - litFirst;
@@ -152,18 +151,9 @@ export function powerOfPlanesW(
   return out;
 }
 
-/** Adds an array's DC power over some steps; the light of a step stands `at` places on from its number. */
-function addDcW(
-  out: Float64Array,
-  { temperatureCoefficientPerK }: PvArray,
-  { lightWPerM2, cellC }: PlaneLight,
-  ratedW: number,
-  first: number,
-  end: number,
-  at: number,
-): void {
-  for (let k = first; k < end; k++)
-    out[k] = (out[k] ?? 0) + dcPowerW(ratedW, lightWPerM2[at + k] ?? 0, cellC[at + k] ?? 0, temperatureCoefficientPerK);
+/** Adds an array's DC power over some steps; what its plane gives in a step stands `at` places on from its number. */
+function addDcW(out: Float64Array, dcPerRatedW: Float64Array, ratedW: number, first: number, end: number, at: number): void {
+  for (let k = first; k < end; k++) out[k] = (out[k] ?? 0) + ratedW * (dcPerRatedW[at + k] ?? 0);
 }
 
 /** From DC to AC in place over some steps. */
@@ -175,34 +165,73 @@ function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, mont
   return kWp * W_PER_KW * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
 }
 
-/** What of the sky is the same for every plane. */
+/**
+ * What of the sky is the same for every plane: a value for each step with light, one stretch after the other, W/m². In the order in which
+ * planes ask for it: a plane's sums are quick, and would wait for the divisions.
+ */
 export interface SkyGlow {
-  /** F1 and F2 of Perez for each step, 0 without diffuse light. */
-  readonly f1: Float64Array;
-  readonly f2: Float64Array;
+  /** What comes evenly from all of the sky, and from a band at the horizon (below 0 where that is darker). */
+  readonly even: Float64Array;
+  readonly horizon: Float64Array;
+  /** What comes from the sun itself, and from around it, on a plane that looks at it. */
+  readonly beam: Float64Array;
+  readonly aroundSun: Float64Array;
+  /** How much warmer than the air a cell gets for each W/m² of light on it, K: one list for each way of mounting, made when first asked for. */
+  readonly warming: (mounting: PvArray['mounting']) => Float64Array;
   /** Stretches of steps with the sun up and light, in pairs of the first and the one after the last: planes pass by the nights. */
   readonly lit: readonly number[];
 }
 
 /**
- * Perez' sky over all steps.
+ * Perez' sky over all steps with light.
  *
  * @see perez1990
  */
 export function skyGlow(sun: SunNumbers, weather: WeatherNumbers): SkyGlow {
-  const steps = sun.cosZenith.length;
-  const f1 = new Float64Array(steps);
-  const f2 = new Float64Array(steps);
-  for (let k = 0; k < steps; k++) {
+  const lit = litStretches(sun, weather);
+  const steps = countOf(lit);
+  const list = (): Float64Array => new Float64Array(steps);
+  const [even, horizon, beam, aroundSun] = [list(), list(), list(), list()];
+  forLit(lit, (k, at) => {
+    beam[at] = weather.dniWPerM2[k] ?? 0;
     const dhi = weather.dhiWPerM2[k] ?? 0;
-    if (dhi <= 0) continue;
+    if (dhi <= 0) return;
     const zenithRad = radOf(sun.zenithDeg[k] ?? 90);
     const brightness = (dhi * (sun.airMass[k] ?? 0)) / (sun.extraterrestrialWPerM2[k] ?? 1);
     const bin = perezBin(perezClearness(dhi, weather.dniWPerM2[k] ?? 0, zenithRad));
-    f1[k] = perezF1(bin, brightness, zenithRad);
-    f2[k] = perezF2(bin, brightness, zenithRad);
-  }
-  return { f1, f2, lit: litStretches(sun, weather) };
+    const f1 = perezF1(bin, brightness, zenithRad);
+    even[at] = dhi * (1 - f1);
+    horizon[at] = dhi * perezF2(bin, brightness, zenithRad);
+    aroundSun[at] = dhi * f1 * perezSunRatio(1, sun.cosZenith[k] ?? 0);
+  });
+  const warmings = new Map<PvArray['mounting'], Float64Array>();
+  const warming = (mounting: PvArray['mounting']): Float64Array => {
+    const made = warmings.get(mounting) ?? warmingOver(lit, weather, MOUNTINGS[mounting]);
+    warmings.set(mounting, made);
+    return made;
+  };
+  return { even, horizon, beam, aroundSun, warming, lit };
+}
+
+function warmingOver(lit: readonly number[], { windMPerS }: WeatherNumbers, cooling: Cooling): Float64Array {
+  const warmingK = new Float64Array(countOf(lit));
+  forLit(lit, (k, at) => {
+    warmingK[at] = cellTempFaimanC(1, 0, windMPerS[k] ?? 0, cooling);
+  });
+  return warmingK;
+}
+
+/** Steps in some stretches. */
+function countOf(stretches: readonly number[]): number {
+  let steps = 0;
+  for (let i = 0; i < stretches.length; i += 2) steps += (stretches[i + 1] ?? 0) - (stretches[i] ?? 0);
+  return steps;
+}
+
+/** Each step in some stretches, and the how manieth it is. */
+function forLit(stretches: readonly number[], visit: (k: number, at: number) => void): void {
+  let at = 0;
+  for (let i = 0; i < stretches.length; i += 2) for (let k = stretches[i] ?? 0; k < (stretches[i + 1] ?? 0); k++) visit(k, at++);
 }
 
 function litStretches({ cosZenith }: SunNumbers, { ghiWPerM2 }: WeatherNumbers): number[] {
@@ -224,6 +253,9 @@ interface SkyNumbers {
   readonly glow: SkyGlow;
 }
 
+/** What a plane sees of the sun, and how much its cells warm up, as in `SkyGlow`. */
+type SeenSun = Pick<SkyGlow, 'beam' | 'aroundSun'> & { readonly warming: Float64Array };
+
 /** One plane with all that does not change from step to step. */
 class ModulePlane {
   private readonly normalEast: number;
@@ -234,7 +266,8 @@ class ModulePlane {
   private readonly horizonBand: number;
   private readonly ground: number;
   private readonly skyline: Float64Array | undefined;
-  private readonly cooling: Cooling;
+  private readonly mounting: PvArray['mounting'];
+  private readonly temperatureCoefficientPerK: number;
 
   constructor(plane: Plane, albedo: number) {
     const { tiltDeg, azimuthDeg, horizonDeg } = plane;
@@ -248,50 +281,61 @@ class ModulePlane {
     this.horizonBand = sinDeg(tiltDeg) * passingSky;
     this.ground = groundOnPlaneWPerM2(1, tiltDeg, albedo) * passingShareGround(tiltDeg);
     this.skyline = hasSkyline ? skylineTangents(horizonDeg) : undefined;
-    this.cooling = MOUNTINGS[plane.mounting];
+    this.mounting = plane.mounting;
+    this.temperatureCoefficientPerK = plane.temperatureCoefficientPerK;
   }
 
-  /** Light and warmth in every step with light. */
-  light(sky: SkyNumbers, room?: PlaneLight): PlaneLight {
+  /** What the modules give in every step with light. */
+  yieldUnder(sky: SkyNumbers, room?: PlaneYield): PlaneYield {
     const { lit } = sky.glow;
-    let steps = 0;
-    for (let i = 0; i < lit.length; i += 2) steps += (lit[i + 1] ?? 0) - (lit[i] ?? 0);
-    const out = { lightWPerM2: roomFor(steps, room?.lightWPerM2), cellC: roomFor(steps, room?.cellC), lit };
+    const seen = this.seenOf(sky);
+    const dcPerRatedW = roomFor(countOf(lit), room?.dcPerRatedW);
     let litBefore = 0;
     for (let i = 0; i < lit.length; i += 2) {
       const [first, end] = [lit[i] ?? 0, lit[i + 1] ?? 0];
-      this.lightOver(first, end, sky, out, litBefore - first);
+      this.yieldOver(first, end, sky, seen, dcPerRatedW, litBefore - first);
       litBefore += end - first;
     }
-    return out;
+    return { dcPerRatedW, lit };
+  }
+
+  /** Sun and glow as far as the skyline leaves them. That is looked at beforehand: the loop below goes faster without a call. */
+  private seenOf({ sun, glow }: SkyNumbers): SeenSun {
+    const { skyline } = this;
+    const warming = glow.warming(this.mounting);
+    if (skyline === undefined) return { beam: glow.beam, aroundSun: glow.aroundSun, warming };
+    const [beam, aroundSun] = [glow.beam.slice(), glow.aroundSun.slice()];
+    forLit(glow.lit, (k, at) => {
+      if (behindSkyline(skyline, sun.east[k] ?? 0, sun.north[k] ?? 0, sun.cosZenith[k] ?? 0)) beam[at] = aroundSun[at] = 0;
+    });
+    return { beam, aroundSun, warming };
   }
 
   /** The hot loop: it allocates nothing. */
-  private lightOver(
+  private yieldOver(
     first: number,
     end: number,
     { sun, weather, glow }: SkyNumbers,
-    { lightWPerM2, cellC }: PlaneLight,
+    { beam, aroundSun, warming }: SeenSun,
+    dcPerRatedW: Float64Array,
     at: number,
   ): void {
-    for (let k = first; k < end; k++) {
-      const cosZenith = sun.cosZenith[k] ?? 0;
-      const dhi = weather.dhiWPerM2[k] ?? 0;
-      const east = sun.east[k] ?? 0;
-      const north = sun.north[k] ?? 0;
-      const f1 = glow.f1[k] ?? 0;
-      const f2 = glow.f2[k] ?? 0;
-      const cosIncidence = this.normalEast * east + this.normalNorth * north + this.normalUp * cosZenith;
-      let beam = 0;
-      let diffuse = dhi * (this.evenSky * (1 - f1) + this.horizonBand * f2);
-      if (cosIncidence > 0 && !(this.skyline && behindSkyline(this.skyline, east, north, cosZenith))) {
-        const passing = passingShare(cosIncidence);
-        beam = beamOnPlaneWPerM2(weather.dniWPerM2[k] ?? 0, cosIncidence) * passing;
-        diffuse += dhi * f1 * perezSunRatio(cosIncidence, cosZenith) * passing;
+    const { normalEast, normalNorth, normalUp, evenSky, horizonBand, ground, temperatureCoefficientPerK } = this;
+    const { east, north, cosZenith } = sun;
+    const { ghiWPerM2, airC } = weather;
+    const { even, horizon } = glow;
+    for (let k = first, i = at + first; k < end; k++, i++) {
+      const cosIncidence = normalEast * (east[k] ?? 0) + normalNorth * (north[k] ?? 0) + normalUp * (cosZenith[k] ?? 0);
+      let direct = 0;
+      let diffuse = evenSky * (even[i] ?? 0) + horizonBand * (horizon[i] ?? 0);
+      if (cosIncidence > 0) {
+        const passing = cosIncidence * passingShare(cosIncidence);
+        direct = (beam[i] ?? 0) * passing;
+        diffuse += (aroundSun[i] ?? 0) * passing;
       }
-      const light = beam + Math.max(0, diffuse) + (weather.ghiWPerM2[k] ?? 0) * this.ground;
-      lightWPerM2[at + k] = light;
-      cellC[at + k] = cellTempFaimanC(light, weather.airC[k] ?? 0, weather.windMPerS[k] ?? 0, this.cooling);
+      const light = direct + Math.max(0, diffuse) + (ghiWPerM2[k] ?? 0) * ground;
+      const cellC = (airC[k] ?? 0) + light * (warming[i] ?? 0);
+      dcPerRatedW[i] = dcPowerW(1, light, cellC, temperatureCoefficientPerK);
     }
   }
 }

@@ -14,6 +14,7 @@ export { Findings } from './findings.ts';
 export { type CountryCode, countryOfZone, GRID_RULES, type GridRule, type GridRuleName, gridRule } from './grid-rules.ts';
 export { formatIssue, formatWarning, foundText, type Locate, pathText } from './issue-text.ts';
 export { scenarioJsonSchema } from './json-schema.ts';
+export { modulesOf } from './modules.ts';
 export { nearest } from './nearest.ts';
 export { periodMs } from './period.ts';
 export { type CsvTable, readCsv } from './read-csv.ts';

@@ -11,7 +11,7 @@ import {
   WH_PER_KWH,
 } from '../base/index.ts';
 import { type KeepSheet, meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
-import { ALBEDO, type PlaneLight, planeLights, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
+import { ALBEDO, type PlaneYield, planeYields, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
   type CloudsSeed,
   type Household,
@@ -53,7 +53,7 @@ export function makeProfiles(scenario: Scenario): ProfilesWithWeather {
   return {
     pvW: roofW(
       scenario,
-      lightsUnder(() => sky, scenario),
+      yieldsUnder(() => sky, scenario),
     ),
     ...houseLoad(scenario),
     weather: sky?.weather ?? null,
@@ -97,31 +97,32 @@ export function* skyInStages(scenario: Scenario, sunOf: () => SunOver): Stages<S
 }
 
 /**
- * Light on each array's plane; none where PV is measured. It depends on the sky and on where the planes look, not on their size.
+ * What each array's modules give per watt; none where PV is measured. It depends on the sky, on the modules and where they look, not on how many
+ * there are.
  *
- * @param skyOf  asked only for light that is made
- * @param kept   where the light on the plane of an array comes from: whoever keeps some makes only the others, in the room of one that is dropped
+ * @param skyOf  asked only for planes that are worked out
+ * @param kept   where the yield of an array's plane comes from: whoever keeps some makes only the others, in the room of one that is dropped
  */
-export function lightsUnder(
+export function yieldsUnder(
   skyOf: () => Sky | null,
   { pv, grid }: Scenario,
-  kept: (array: number, make: (room?: PlaneLight) => PlaneLight | null) => PlaneLight | null = (_, make) => make(),
-): PlaneLight[] {
+  kept: (array: number, make: (room?: PlaneYield) => PlaneYield | null) => PlaneYield | null = (_, make) => make(),
+): PlaneYield[] {
   if (pv.kind === 'measured') return [];
-  const under = (array: PvArray, room: readonly PlaneLight[]): PlaneLight | null => {
+  const under = (array: PvArray, room: readonly PlaneYield[]): PlaneYield | null => {
     const sky = skyOf();
-    return sky && planeLights([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow(), room)[0]!;
+    return sky && planeYields([array], grid, sky.sun, sky.weather, ALBEDO, sky.glow(), room)[0]!;
   };
   return pv.arrays.flatMap((array, i) => kept(i, (room) => under(array, room === undefined ? [] : [room])) ?? []);
 }
 
 /** What the roof gives; `room` is what another gave that nobody needs any more. */
-export function roofW({ pv, grid }: Scenario, lights: readonly PlaneLight[], room?: Float64Array): Float64Array {
+export function roofW({ pv, grid }: Scenario, yields: readonly PlaneYield[], room?: Float64Array): Float64Array {
   if (pv.kind === 'measured') return onSteps(pv.series, 'pvW', grid);
-  if (lights.length === 0) return new Float64Array(grid.steps);
+  if (yields.length === 0) return new Float64Array(grid.steps);
   const { ratedW, efficiencyShare } = pv.inverter;
   const system = { arrays: pv.arrays.map(arrayOf), inverter: { ratedW, efficiency: efficiencyShare } };
-  return powerOfPlanesW(system, grid, lights, room);
+  return powerOfPlanesW(system, grid, yields, room);
 }
 
 /** What the house takes, in sum and by phase. */

@@ -1,12 +1,12 @@
-import type { Scenario, ScenarioInput } from '../scenario/index.ts';
-import { houseLoad, lightsUnder, type Profiles, type Sky, skyOver } from '../simulate/index.ts';
+import { modulesOf, type Scenario, type ScenarioInput } from '../scenario/index.ts';
+import { houseLoad, type Profiles, type Sky, skyOver, yieldsUnder } from '../simulate/index.ts';
 
 /** What sun and weather bring to the planes of a roof, and the air: made once for all variants under the same sky. */
 export interface SkyPart {
   /** Null where the scenario has no weather. */
   readonly airC: Float64Array | null;
   /** Of each array's plane. */
-  readonly lights: ReturnType<typeof lightsUnder>;
+  readonly yields: ReturnType<typeof yieldsUnder>;
 }
 
 /** What the house takes: made once for all variants with the same household. */
@@ -25,10 +25,7 @@ export interface PartKeys {
 /** The keys of a checked variant. */
 export function partKeys(input: ScenarioInput): PartKeys {
   const { site, period, weather, pv, household, grid, control: _, ...rest } = input;
-  const planes =
-    pv.source === 'csv'
-      ? []
-      : pv.arrays.map(({ tiltDeg, azimuthDeg, mounting, horizonDeg }) => [tiltDeg, azimuthDeg, mounting, horizonDeg]);
+  const planes = pv.source === 'csv' ? [] : pv.arrays.map(modulesOf);
   const { diverter, ...house } = household;
   const balanced = house.source === 'meter' ? pv : null;
   return {
@@ -47,14 +44,10 @@ export const weatherKey = ({ site, period, weather }: ScenarioInput): string => 
 /** What decides the sun. */
 export const sunKey = ({ site, period }: ScenarioInput): string => JSON.stringify([site, period]);
 
-/** Light and air of a scenario, in memory that all workers see. */
+/** What planes yield under the sky of a scenario, and its air, in memory that all workers see. */
 export function skyPart(scenario: Scenario, sky: Sky | null = skyOver(scenario)): SkyPart {
-  const lights = lightsUnder(() => sky, scenario).map(({ lightWPerM2, cellC, lit }) => ({
-    lightWPerM2: shared(lightWPerM2),
-    cellC: shared(cellC),
-    lit,
-  }));
-  return { airC: sky && shared(sky.weather.airC), lights };
+  const yields = yieldsUnder(() => sky, scenario).map(({ dcPerRatedW, lit }) => ({ dcPerRatedW: shared(dcPerRatedW), lit }));
+  return { airC: sky && shared(sky.weather.airC), yields };
 }
 
 /** Load of a scenario's house, in memory that all workers see. */

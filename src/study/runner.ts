@@ -82,7 +82,7 @@ export class VariantRunner {
   private values({ variant, outputs, monthly }: Task, sky: SkyPart, house: HousePart): Values {
     const { input, scenario } = this.entered(variant);
     const keys = partKeys(input);
-    const pvW = this.roofs(keys.sky + keys.roof, () => roofW(scenario, sky.lights));
+    const pvW = this.roofs(keys.sky + keys.roof, () => roofW(scenario, sky.yields));
     const shared: Shared = { profiles: { ...house, pvW }, airC: sky.airC, keys, input, scenario };
     const [besideOutputs, ownOutputs] = parted(outputs);
     const [besideMonthly, ownMonthly] = parted(monthly);

@@ -15,7 +15,7 @@ import {
   passingShareGround,
   passingShareSky,
   perezDiffuse,
-  planeLights,
+  planeYields,
   powerOfPlanesW,
   pvPowerW,
   skyIncidenceDeg,
@@ -109,7 +109,7 @@ function expectSame(found: number | undefined, expected: number, what: string): 
 
 test('the chain is its published parts, step by step: light, cells, modules, inverter', () => {
   const sky = skies();
-  const lights = planeLights(ARRAYS, GRID, SUN, sky, ALBEDO).map((light) => byStep(light, GRID.steps));
+  const yields = planeYields(ARRAYS, GRID, SUN, sky, ALBEDO).map((plane) => byStep(plane, GRID.steps));
   const power = pvPowerW({ arrays: ARRAYS, inverter: INVERTER, albedo: ALBEDO }, GRID, SUN, sky);
   let [lit, shaded] = [0, 0];
   for (let k = 0; k < GRID.steps; k++) {
@@ -117,17 +117,21 @@ test('the chain is its published parts, step by step: light, cells, modules, inv
     let dcW = 0;
     ARRAYS.forEach((array, i) => {
       const light = lightAt(k, array, sky);
-      expectSame(lights[i]?.lightWPerM2[k], light, `light in step ${k}, array ${i}`);
-      if (light === 0) return;
+      if (light === 0) {
+        expect(yields[i]?.[k], `yield in step ${k}, array ${i}`).toBe(0);
+        return;
+      }
       const cellC = cellTempFaimanC(light, sky.airC[k] ?? 0, sky.windMPerS[k] ?? 0, MOUNTINGS[array.mounting]);
-      expectSame(lights[i]?.cellC[k], cellC, `cell in step ${k}, array ${i}`);
+      const perW = dcPowerW(1, light, cellC, array.temperatureCoefficientPerK);
+      expectSame(1000 * (yields[i]?.[k] ?? Number.NaN), 1000 * perW, `yield in step ${k}, array ${i}`);
       // The first day is in April, the second in May: the losses by month differ.
       const month = k < (GRID.dayStart[1] ?? 0) ? 3 : 4;
       const rest = (1 - array.lossPercent / 100) * (1 - (array.monthlyLossPercent[month] ?? 0) / 100);
       dcW += dcPowerW(1000 * array.kWp * rest, light, cellC, array.temperatureCoefficientPerK);
       lit++;
     });
-    if (lightAt(k, { ...(ARRAYS[0] as PvArray), horizonDeg: [] }, sky) > (lights[0]?.lightWPerM2[k] ?? 0) + 50) shaded++;
+    const first = ARRAYS[0] as PvArray;
+    if (lightAt(k, { ...first, horizonDeg: [] }, sky) > lightAt(k, first, sky) + 50) shaded++;
     expectSame(power[k], dcW > 0 ? acPowerW(dcW, INVERTER.ratedW, INVERTER.efficiency) : 0, `power in step ${k}`);
   }
   // The test saw what it is about: light, a skyline in the way of the sun, a full inverter, and dark.
@@ -137,7 +141,7 @@ test('the chain is its published parts, step by step: light, cells, modules, inv
 test('a row of heights of zero is a flat horizon', () => {
   const sky = skies();
   const [flat, none] = [[0, 0, 0, 0], []].map((horizonDeg) =>
-    planeLights([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky),
+    planeYields([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky),
   );
   expect(flat).toEqual(none);
 });
@@ -145,7 +149,7 @@ test('a row of heights of zero is a flat horizon', () => {
 test('a single height is no skyline, two are', () => {
   const sky = skies();
   const light = (horizonDeg: readonly number[]) =>
-    planeLights([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky)[0]?.lightWPerM2;
+    planeYields([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky)[0]?.dcPerRatedW;
   expect(light([30])).toEqual(light([]));
   expect(light([0, 20])).not.toEqual(light([]));
 });
@@ -153,18 +157,18 @@ test('a single height is no skyline, two are', () => {
 test('with the sun down a plane stays dark, whatever the weather says', () => {
   const sky = skies();
   const bright = { ...sky, ghiWPerM2: sky.ghiWPerM2.map(() => 200), dhiWPerM2: sky.dhiWPerM2.map(() => 200) };
-  const [lights] = planeLights([ARRAYS[1] as PvArray], GRID, SUN, bright).map((light) => byStep(light, GRID.steps));
-  const lit = SUN.cosZenith.map((cosZenith, k) => Number(cosZenith > 0 !== (lights?.lightWPerM2[k] ?? 0) > 0));
+  const [yields] = planeYields([ARRAYS[1] as PvArray], GRID, SUN, bright).map((plane) => byStep(plane, GRID.steps));
+  const lit = SUN.cosZenith.map((cosZenith, k) => Number(cosZenith > 0 !== (yields?.[k] ?? 0) > 0));
   expect(lit.includes(1)).toBe(false);
 });
 
 test('numbers that make no sense are refused by name', () => {
   const sky = skies();
   const short = { ...sky, ghiWPerM2: sky.ghiWPerM2.subarray(1) };
-  expect(() => planeLights(ARRAYS, { steps: 3 }, SUN, sky)).toThrow(/^sun has 576 steps: must have 3$/);
-  expect(() => planeLights(ARRAYS, GRID, SUN, short)).toThrow(/^weather has 575 steps: must have 576$/);
+  expect(() => planeYields(ARRAYS, { steps: 3 }, SUN, sky)).toThrow(/^sun has 576 steps: must have 3$/);
+  expect(() => planeYields(ARRAYS, GRID, SUN, short)).toThrow(/^weather has 575 steps: must have 576$/);
   expect(() => powerOfPlanesW({ arrays: ARRAYS, inverter: INVERTER }, GRID, [])).not.toThrow(/undefined/);
-  expect(() => powerOfPlanesW({ arrays: ARRAYS, inverter: INVERTER }, GRID, [])).toThrow(/^lights has 0 planes: must have 2$/);
+  expect(() => powerOfPlanesW({ arrays: ARRAYS, inverter: INVERTER }, GRID, [])).toThrow(/^yields has 0 planes: must have 2$/);
   expect(() => acPowerW(100, 0, 0.9)).toThrow(/^ratedW = 0: must be above 0$/);
   expect(() => acPowerW(100, 100, 0)).toThrow(/^efficiency = 0: must be above 0$/);
   expect(() => cellTempFaimanC(-1, 20, 1, MOUNTINGS.roof)).toThrow(/^poaWPerM2 = -1: must be 0 or more$/);

@@ -6,7 +6,7 @@ import {
   type PvArray,
   type PvSystem,
   perezDiffuse,
-  planeLights,
+  planeYields,
   powerOfPlanesW,
   pvPowerW,
   type WeatherNumbers,
@@ -64,9 +64,9 @@ describe('pvPowerW', () => {
     // A noon without light cuts the stretch in two.
     sky.ghiWPerM2[72] = 0;
     sky.dhiWPerM2[72] = 0;
-    const [light] = planeLights([array()], grid, sun, sky);
-    expect(light?.lit).toEqual([0, 72, 73, grid.steps]);
-    expect(light?.lightWPerM2.length).toBe(grid.steps - 1);
+    const [plane] = planeYields([array()], grid, sun, sky);
+    expect(plane?.lit).toEqual([0, 72, 73, grid.steps]);
+    expect(plane?.dcPerRatedW.length).toBe(grid.steps - 1);
     const flat = pvPowerW(system([array()], 20_000), grid, sun, sky);
     const july = [0, 0, 0, 0, 0, 0, 100, 0, 0, 0, 0, 0];
     const lossy = pvPowerW(system([array({ monthlyLossPercent: july })], 20_000), grid, sun, sky);
@@ -78,12 +78,12 @@ describe('pvPowerW', () => {
   });
   test('used room is written over whole; power at night too', () => {
     const sky = weather(700, 150);
-    const fresh = planeLights([array()], GRID, SUN, sky);
-    const steps = fresh[0]!.lightWPerM2.length;
+    const fresh = planeYields([array()], GRID, SUN, sky);
+    const steps = fresh[0]!.dcPerRatedW.length;
     expect(steps).toBeLessThan(GRID.steps);
-    const used = { lightWPerM2: new Float64Array(steps).fill(7), cellC: new Float64Array(steps).fill(7), lit: [] };
-    const again = planeLights([array()], GRID, SUN, sky, undefined, undefined, [used]);
-    expect(again[0]?.lightWPerM2).toBe(used.lightWPerM2);
+    const used = { dcPerRatedW: new Float64Array(steps).fill(7), lit: [] };
+    const again = planeYields([array()], GRID, SUN, sky, undefined, undefined, [used]);
+    expect(again[0]?.dcPerRatedW).toBe(used.dcPerRatedW);
     expect(again).toEqual(fresh);
     const power = new Float64Array(GRID.steps).fill(7);
     expect(powerOfPlanesW(system([array()]), GRID, fresh, power)).toBe(power);

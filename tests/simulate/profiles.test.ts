@@ -3,7 +3,7 @@ import { type TimeGrid, timeGrid, UTC } from '../../src/base/index.ts';
 import { syntheticHousehold } from '../../src/house/index.ts';
 import { ALBEDO, pvPowerW } from '../../src/pv/index.ts';
 import type { Household, PvArray, Scenario, WeatherSeries } from '../../src/scenario/index.ts';
-import { houseLoad, lightsUnder, makeProfiles, roofW, simulate, skyOver, sunOver } from '../../src/simulate/index.ts';
+import { houseLoad, makeProfiles, roofW, simulate, skyOver, sunOver, yieldsUnder } from '../../src/simulate/index.ts';
 import { sunTrack, syntheticWeather } from '../../src/sky/index.ts';
 import { scenarioOf } from './hand.ts';
 
@@ -75,36 +75,36 @@ describe('the roof', () => {
     expect(made.weather).toEqual(weather);
   });
 
-  test('light of planes may be kept: only the others are made', () => {
+  test('what planes yield may be kept: only the others are worked out', () => {
     const whole = scenario({ pv: PV, weather: CLIMATE });
     const sky = skyOver(whole)!;
-    const lights = lightsUnder(() => sky, whole);
-    expect(lights).toHaveLength(2);
-    expect(lights[0]!.lightWPerM2).not.toEqual(lights[1]!.lightWPerM2);
+    const yields = yieldsUnder(() => sky, whole);
+    expect(yields).toHaveLength(2);
+    expect(yields[0]!.dcPerRatedW).not.toEqual(yields[1]!.dcPerRatedW);
     const asked: number[] = [];
-    const again = lightsUnder(
+    const again = yieldsUnder(
       () => sky,
       whole,
       (array, make) => {
         asked.push(array);
-        return array === 0 ? lights[0]! : make();
+        return array === 0 ? yields[0]! : make();
       },
     );
     expect(asked).toEqual([0, 1]);
-    expect(again[0]).toBe(lights[0]);
-    expect(again[1]).toEqual(lights[1]);
+    expect(again[0]).toBe(yields[0]);
+    expect(again[1]).toEqual(yields[1]);
     expect(sky.glow()).toBe(sky.glow());
   });
 
-  test('where the light of all planes is kept, the sky need not be there', () => {
+  test('where the yield of all planes is kept, the sky need not be there', () => {
     const whole = scenario({ pv: PV, weather: CLIMATE });
     const sky = skyOver(whole);
-    const lights = lightsUnder(() => sky, whole);
+    const yields = yieldsUnder(() => sky, whole);
     const noSky = (): never => {
       throw new Error('asked for the sky');
     };
-    expect(lightsUnder(noSky, whole, (array) => lights[array] ?? null)).toEqual(lights);
-    expect(() => lightsUnder(noSky, whole)).toThrow('asked for the sky');
+    expect(yieldsUnder(noSky, whole, (array) => yields[array] ?? null)).toEqual(yields);
+    expect(() => yieldsUnder(noSky, whole)).toThrow('asked for the sky');
   });
 
   test('years of weather at a place share its sun', () => {
@@ -128,7 +128,7 @@ describe('the roof', () => {
     expect([...pvW.slice(0, 3)]).toEqual([0.5, 2.5, 4.5]);
     expect(weather).toBeNull();
     const sunny = scenario({ pv: measured, weather: CLIMATE });
-    expect(lightsUnder(() => skyOver(sunny), sunny)).toEqual([]);
+    expect(yieldsUnder(() => skyOver(sunny), sunny)).toEqual([]);
     expect(makeProfiles(sunny).weather).not.toBeNull();
   });
 
@@ -138,7 +138,7 @@ describe('the roof', () => {
     expect(
       roofW(
         dark,
-        lightsUnder(() => null, dark),
+        yieldsUnder(() => null, dark),
       ),
     ).toEqual(new Float64Array(288));
   });

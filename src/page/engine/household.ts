@@ -9,7 +9,7 @@ import {
   type house,
   houseLoad,
   type Issue,
-  lightsUnder,
+  modulesOf,
   type Prices,
   type Profiles,
   passed,
@@ -23,13 +23,14 @@ import {
   skyOver,
   sunOver,
   timeZoneUnknown,
+  yieldsUnder,
 } from '../../index.ts';
 import { zoneOfPlatform } from '../../report/browser.ts';
 import type { Draft } from '../draft.ts';
 import { Kept } from './kept.ts';
 import type { DataFile } from './protocol.ts';
 
-type Light = ReturnType<typeof lightsUnder>[number];
+type Yield = ReturnType<typeof yieldsUnder>[number];
 type Sky = ReturnType<typeof skyOver>;
 
 /** A draft that came through the door. */
@@ -55,7 +56,7 @@ export class Households {
   private readonly suns = new Kept<ReturnType<typeof sunOver>>(1);
   private readonly skies: Kept<Sky>;
   private readonly years: number;
-  private readonly lights: Kept<Light | null>;
+  private readonly yields: Kept<Yield | null>;
   private readonly roofs: Kept<Float64Array>;
   private readonly houses: Kept<HouseLoad>;
   /** What is spread over a house in a calendar year: a period touches one, or two. */
@@ -64,7 +65,7 @@ export class Households {
   });
   /** What fell out of these is written over by the next: fresh memory costs a browser more than the sums that fill it. */
   private readonly room: {
-    light?: Light | undefined;
+    yield?: Yield | undefined;
     roof?: Float64Array | undefined;
     house?: HouseLoad | undefined;
     sheet?: Float64Array | undefined;
@@ -83,8 +84,8 @@ export class Households {
     // A sky holds thirty megabytes, a house seventeen. Of many years each has its own once, and none is looked at again.
     const atOnce = years > 1 ? 1 : 2;
     this.skies = new Kept(atOnce);
-    this.lights = new Kept(years, (light) => {
-      this.room.light = light ?? undefined;
+    this.yields = new Kept(years, (plane) => {
+      this.room.yield = plane ?? undefined;
     });
     this.roofs = new Kept(years + 1, (roof) => {
       if (!isShown(roof)) this.room.roof = roof;
@@ -133,7 +134,7 @@ export class Households {
   *prepare(entered: Entered): Stages<void> {
     const { scenario } = entered;
     const keys = keysOf(entered);
-    const isLit = this.roofs.has(keys.roof) || keys.lights.every((key) => this.lights.has(key));
+    const isLit = this.roofs.has(keys.roof) || keys.yields.every((key) => this.yields.has(key));
     if (!this.skies.has(keys.sky) && !(isLit && this.airs.has(keys.sky))) {
       const sky = yield* skyInStages(scenario, () => this.sunOf(scenario));
       this.skies.get(keys.sky, () => sky);
@@ -150,7 +151,7 @@ export class Households {
 
   private roofOf(entered: Entered): Float64Array {
     const { roof } = keysOf(entered);
-    return this.roofs.get(roof, () => roofW(entered.scenario, this.lightsOf(entered), this.take('roof')));
+    return this.roofs.get(roof, () => roofW(entered.scenario, this.yieldsOf(entered), this.take('roof')));
   }
 
   private airOf(entered: Entered): Float64Array | null {
@@ -189,15 +190,15 @@ export class Households {
     return this.suns.get(key, () => sunOver(scenario));
   }
 
-  private lightsOf(entered: Entered): ReturnType<typeof lightsUnder> {
+  private yieldsOf(entered: Entered): ReturnType<typeof yieldsUnder> {
     const { scenario } = entered;
-    const { sky, lights } = keysOf(entered);
+    const { sky, yields } = keysOf(entered);
     // Of a roof with some planes as they are and as they were, of one with one or two in all years: what falls out belongs to neither.
-    this.lights.keep(lights.length * (lights.length > 2 ? 2 : this.years + 1));
-    return lightsUnder(
+    this.yields.keep(yields.length * (yields.length > 2 ? 2 : this.years + 1));
+    return yieldsUnder(
       () => this.skyOf(scenario, sky),
       scenario,
-      (array, make) => this.lights.get(lights[array] ?? '', () => make(this.take('light'))),
+      (array, make) => this.yields.get(yields[array] ?? '', () => make(this.take('yield'))),
     );
   }
 }
@@ -207,12 +208,11 @@ function keysOf({ input, filesVersion }: Entered) {
   const { site, period, weather, pv, household, grid } = input;
   const when = `${filesVersion} ${JSON.stringify([site, period, grid.phases])}`;
   const sky = `${when} ${JSON.stringify(weather)}`;
-  // Light on a plane does not depend on how large the plane is, nor on the other planes.
-  const planes = pv.source === 'arrays' ? pv.arrays.map(({ kWp: _, name: __, ...plane }) => plane) : [];
+  const planes = pv.source === 'arrays' ? pv.arrays.map(modulesOf) : [];
   return {
     sky,
     roof: `${sky} ${JSON.stringify(pv)}`,
-    lights: planes.map((plane) => `${sky} ${JSON.stringify(plane)}`),
+    yields: planes.map((plane) => `${sky} ${JSON.stringify(plane)}`),
     house: `${when} ${JSON.stringify(household)}`,
   };
 }
