@@ -20,17 +20,17 @@ export interface Chance {
  */
 export function chance(seed: number, name: string): Chance {
   if (!Number.isInteger(seed) || seed < 0) throw new RangeError(`seed = ${seed}: must be a whole number, 0 or more`);
-  let a = fnv1a(name);
-  let b = seed >>> 0;
-  let c = Math.floor(seed / 2 ** 32) >>> 0;
-  let counter = 1;
+  // Four whole numbers of 32 bits in an array: for variables that a function keeps for itself browsers make a new object at every change.
+  const state = Int32Array.of(fnv1a(name), seed, Math.floor(seed / 2 ** 32), 1);
   const next = (): number => {
-    const t = (((a + b) | 0) + counter) | 0;
-    counter = (counter + 1) | 0;
-    a = b ^ (b >>> 9);
-    b = (c + (c << 3)) | 0;
-    c = ((c << 21) | (c >>> 11)) + t;
-    c |= 0;
+    const b = state[1] ?? 0;
+    const c = state[2] ?? 0;
+    const counter = state[3] ?? 0;
+    const t = ((((state[0] ?? 0) + b) | 0) + counter) | 0;
+    state[0] = b ^ (b >>> 9);
+    state[1] = c + (c << 3);
+    state[2] = ((c << 21) | (c >>> 11)) + t;
+    state[3] = counter + 1;
     return (t >>> 0) / 2 ** 32;
   };
   for (let i = 0; i < 20; i++) next();
