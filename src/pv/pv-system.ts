@@ -142,7 +142,10 @@ export function powerOfPlanesW(
       const first = Math.max(dayFirst, litFirst);
       const end = Math.min(dayEnd, litEnd);
       const at = litBefore - litFirst;
-      for (const { array, dcPerRatedW } of planes) addDcW(out, dcPerRatedW, ratedAfterLossW(array, month), first, end, at);
+      planes.forEach(({ array, dcPerRatedW }, i) => {
+        const layDcW = i === 0 ? setDcW : addDcW;
+        layDcW(out, dcPerRatedW, ratedAfterLossW(array, month), first, end, at);
+      });
       invert(out, curve, first, end);
       if (litEnd > dayEnd) break;
       litBefore += litEnd - litFirst;
@@ -151,7 +154,12 @@ export function powerOfPlanesW(
   return out;
 }
 
-/** Adds an array's DC power over some steps; what its plane gives in a step stands `at` places on from its number. */
+/** An array's DC power over some steps; what its plane gives in a step stands `at` places on from its number. */
+function setDcW(out: Float64Array, dcPerRatedW: Float64Array, ratedW: number, first: number, end: number, at: number): void {
+  for (let k = first; k < end; k++) out[k] = ratedW * (dcPerRatedW[at + k] ?? 0);
+}
+
+/** The same, added to what is there. */
 function addDcW(out: Float64Array, dcPerRatedW: Float64Array, ratedW: number, first: number, end: number, at: number): void {
   for (let k = first; k < end; k++) out[k] = (out[k] ?? 0) + ratedW * (dcPerRatedW[at + k] ?? 0);
 }

@@ -174,8 +174,9 @@ function addBattery(sums: Tally, { batteryW }: Summed, from: number, to: number)
   let out = 0;
   for (let k = from; k < to; k++) {
     const power = batteryW[k]!;
-    if (power > 0) into += power;
-    else out -= power;
+    // Not a question which it is: a processor guesses wrong too often.
+    into += Math.max(0, power);
+    out += Math.max(0, -power);
   }
   sums.batteryInWh = into;
   sums.batteryOutWh = out;
