@@ -80,10 +80,11 @@ export async function settled(page: Page): Promise<void> {
   });
 }
 
-/** Opens everything that is folded, and waits for what is only made when it is seen. */
+/** Opens everything that is folded, lays out what is out of sight, and waits for what is only made when it is seen. */
 export async function unfold(page: Page): Promise<void> {
   await page.evaluate(async () => {
     for (const folded of document.querySelectorAll('details')) folded.open = true;
+    for (const days of document.querySelectorAll<HTMLElement>('.days')) days.style.contentVisibility = 'visible';
     for (let frame = 0; frame < 3; frame++) await new Promise(requestAnimationFrame);
   });
 }

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useId, useState } from 'preact/hooks';
+import { useId, useMemo, useState } from 'preact/hooks';
 import type { Issue } from '../../index.ts';
 import { isWithin, type Path, type Plain, pathKey, valueAt } from '../draft.ts';
 import { usePage, useSpeech } from './context.ts';
@@ -8,39 +8,49 @@ interface FieldProps {
   readonly path: Path;
   readonly label: string;
   /** Where the default comes from, or what the value means. */
-  readonly about?: string;
+  readonly about?: string | undefined;
 }
 
-/** Label above, control, errors of the door under it, and where the default comes from behind a small button. */
-function Field({
-  path,
-  label,
-  about,
-  children,
-}: FieldProps & { children: (ids: { id: string; describedBy: string; invalid: boolean }) => ComponentChildren }) {
-  const { issues } = usePage();
-  const { words } = useSpeech();
+/** What a control has to be given so that label and errors go with it. */
+interface Ids {
+  readonly id: string;
+  readonly describedBy: string;
+  readonly invalid: boolean;
+}
+
+/**
+ * Label above, control, errors of the door under it, and where the default comes from behind a small button.
+ *
+ * @param control  drawn again only where label, errors, speech or one of `shows` has changed: a touch changes few of sixty fields
+ * @param shows    all that the control shows; what it does must follow from `path` and from what the page looks like by then
+ */
+function useField({ path, label, about }: FieldProps, control: (ids: Ids) => ComponentChildren, shows: readonly unknown[]) {
+  const { issues, speech } = usePage();
   const id = useId();
   const own = issues.filter((issue) => isWithin(issue.path, path));
-  return (
-    <div class="field" id={`field-${pathKey(path)}`}>
-      <label for={id}>{label}</label>
-      {children({ id, describedBy: `${id}-errors`, invalid: own.length > 0 })}
-      <div id={`${id}-errors`} class="field-errors">
-        {own.map((issue) => (
-          <IssueText issue={issue} key={issue.code} />
-        ))}
+  const key = pathKey(path);
+  return useMemo(
+    () => (
+      <div class="field" id={`field-${key}`}>
+        <label for={id}>{label}</label>
+        {control({ id, describedBy: `${id}-errors`, invalid: own.length > 0 })}
+        <div id={`${id}-errors`} class="field-errors">
+          {own.map((issue) => (
+            <IssueText issue={issue} key={issue.code} />
+          ))}
+        </div>
+        {about === undefined ? null : (
+          <details class="about">
+            <summary>
+              <span class="sr">{label}: </span>
+              {speech.words.where}
+            </summary>
+            <p>{about}</p>
+          </details>
+        )}
       </div>
-      {about === undefined ? null : (
-        <details class="about">
-          <summary>
-            <span class="sr">{label}: </span>
-            {words.where}
-          </summary>
-          <p>{about}</p>
-        </details>
-      )}
-    </div>
+    ),
+    [key, label, about, JSON.stringify(own), speech, ...shows],
   );
 }
 
@@ -80,45 +90,47 @@ export function NumberField({ path, label, unit, times = 1, slider, about, empty
   const shown = typeof value === 'number' ? trimmed(value * times) : value === undefined || value === null ? '' : String(value);
   // What is being typed stands as it is, until something else changes the value.
   const own = typed !== null && plainOf(typed, times) === written ? typed : null;
+  const text = own ?? (speech.language === 'de' ? shown.replace('.', ',') : shown);
+  const at = typeof value === 'number' ? value * times : slider?.min;
   const change = (text: string): void => {
     const next = plainOf(text, times);
     if (onValue === undefined) set(path, next);
     else onValue(next);
   };
-  return (
-    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
-      {({ id, describedBy, invalid }) => (
-        <div class="number">
-          <span class="with-unit">
-            <input
-              id={id}
-              type="text"
-              inputMode="decimal"
-              autocomplete="off"
-              placeholder={empty ?? ''}
-              value={own ?? (speech.language === 'de' ? shown.replace('.', ',') : shown)}
-              aria-invalid={invalid}
-              aria-describedby={describedBy}
-              onInput={(event) => {
-                setTyped(event.currentTarget.value);
-                change(event.currentTarget.value);
-              }}
-              onBlur={() => setTyped(null)}
-            />
-            <span class="unit">{unit}</span>
-          </span>
-          {slider === undefined ? null : (
-            <input
-              type="range"
-              aria-label={`${label}, ${unit}`}
-              {...slider}
-              value={typeof value === 'number' ? value * times : slider.min}
-              onInput={(event) => change(event.currentTarget.value)}
-            />
-          )}
-        </div>
-      )}
-    </Field>
+  return useField(
+    { path, label, about },
+    ({ id, describedBy, invalid }) => (
+      <div class="number">
+        <span class="with-unit">
+          <input
+            id={id}
+            type="text"
+            inputMode="decimal"
+            autocomplete="off"
+            placeholder={empty ?? ''}
+            value={text}
+            aria-invalid={invalid}
+            aria-describedby={describedBy}
+            onInput={(event) => {
+              setTyped(event.currentTarget.value);
+              change(event.currentTarget.value);
+            }}
+            onBlur={() => setTyped(null)}
+          />
+          <span class="unit">{unit}</span>
+        </span>
+        {slider === undefined ? null : (
+          <input
+            type="range"
+            aria-label={`${label}, ${unit}`}
+            {...slider}
+            value={at}
+            onInput={(event) => change(event.currentTarget.value)}
+          />
+        )}
+      </div>
+    ),
+    [text, at, unit, times, empty],
   );
 }
 
@@ -137,20 +149,21 @@ function plainOf(text: string, times: number): Plain | undefined {
 export function TextField({ path, label, about }: FieldProps) {
   const { chosen, set } = usePage();
   const value = valueAt(chosen.draft, path);
-  return (
-    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
-      {({ id, describedBy, invalid }) => (
-        <input
-          id={id}
-          type="text"
-          autocomplete="off"
-          value={value === undefined || value === null ? '' : String(value)}
-          aria-invalid={invalid}
-          aria-describedby={describedBy}
-          onInput={({ currentTarget }) => set(path, currentTarget.value === '' ? undefined : currentTarget.value)}
-        />
-      )}
-    </Field>
+  const text = value === undefined || value === null ? '' : String(value);
+  return useField(
+    { path, label, about },
+    ({ id, describedBy, invalid }) => (
+      <input
+        id={id}
+        type="text"
+        autocomplete="off"
+        value={text}
+        aria-invalid={invalid}
+        aria-describedby={describedBy}
+        onInput={({ currentTarget }) => set(path, currentTarget.value === '' ? undefined : currentTarget.value)}
+      />
+    ),
+    [text],
   );
 }
 
@@ -168,24 +181,24 @@ interface ChoiceProps extends FieldProps {
 
 /** One out of many, in a list that drops down. */
 export function SelectField({ path, label, about, choices, value, onChoice }: ChoiceProps) {
-  return (
-    <Field path={path} label={label} {...(about === undefined ? {} : { about })}>
-      {({ id, describedBy, invalid }) => (
-        <select
-          id={id}
-          value={value}
-          aria-invalid={invalid}
-          aria-describedby={describedBy}
-          onChange={(event) => onChoice(event.currentTarget.value)}
-        >
-          {choices.map(({ key, label: text }) => (
-            <option key={key} value={key}>
-              {text}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+  return useField(
+    { path, label, about },
+    ({ id, describedBy, invalid }) => (
+      <select
+        id={id}
+        value={value}
+        aria-invalid={invalid}
+        aria-describedby={describedBy}
+        onChange={(event) => onChoice(event.currentTarget.value)}
+      >
+        {choices.map(({ key, label: text }) => (
+          <option key={key} value={key}>
+            {text}
+          </option>
+        ))}
+      </select>
+    ),
+    [value, choices.map(({ key, label: text }) => key + text).join()],
   );
 }
 
