@@ -82,7 +82,7 @@ function tallyHouse(plan: Plan, columns: Summed, points: PointTally[], from: num
   else addMetered(sums, columns, columns.meter, from, to);
   // What a household does not have stays at zero and need not be added up.
   if (plan.exportLimitW < Infinity) addLimited(sums, columns, from, to);
-  if (plan.battery !== null) addBattery(sums, columns, from, to);
+  if (plan.battery !== null && columns.meter !== null) addBattery(sums, columns, from, to);
   for (const key of HOUSE_KEYS) sums[key] *= plan.grid.stepS / S_PER_H;
   if (columns.meter === null) takeCarsAndBattery(sums);
   return sums;
@@ -124,25 +124,38 @@ function addMetered(
   sums.gridExportWh = gridExport;
 }
 
-/** The house as the meter would count it without cars and battery: worked out on the way, which takes half the memory. */
-function addBare(sums: Tally, { pvW, loadW }: Summed, from: number, to: number): void {
+/**
+ * The house as the meter would count it without cars and battery, and what a battery did (nothing, where there is none): worked out on the way,
+ * which takes half the memory.
+ */
+function addBare(sums: Tally, { pvW, loadW, batteryW }: Summed, from: number, to: number): void {
   let pv = 0;
   let load = 0;
   let lacking = 0;
   let spare = 0;
+  let into = 0;
+  let out = 0;
   for (let k = from; k < to; k++) {
     const roofW = pvW[k]!;
     const houseW = loadW[k]!;
-    const spareW = Math.max(0, roofW - houseW);
+    const storesW = batteryW[k]!;
+    const netW = roofW - houseW;
+    const spareW = Math.max(0, netW);
+    // Not a question which of the two: a processor would guess wrong too often.
+    const intoW = Math.max(0, storesW);
     pv += roofW;
     load += houseW;
     spare += spareW;
-    lacking += spareW - (roofW - houseW);
+    lacking += spareW - netW;
+    into += intoW;
+    out += intoW - storesW;
   }
   sums.pvWh = pv;
   sums.loadWh = load;
   sums.gridImportWh = lacking;
   sums.gridExportWh = spare;
+  sums.batteryInWh = into;
+  sums.batteryOutWh = out;
 }
 
 /** What cars and battery took of what would have been exported, and from the grid; the battery gave some of that. */
@@ -173,10 +186,10 @@ function addBattery(sums: Tally, { batteryW }: Summed, from: number, to: number)
   let into = 0;
   let out = 0;
   for (let k = from; k < to; k++) {
-    const power = batteryW[k]!;
-    // Not a question which it is: a processor guesses wrong too often.
-    into += Math.max(0, power);
-    out += Math.max(0, -power);
+    const storesW = batteryW[k]!;
+    const intoW = Math.max(0, storesW);
+    into += intoW;
+    out += intoW - storesW;
   }
   sums.batteryInWh = into;
   sums.batteryOutWh = out;
