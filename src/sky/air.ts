@@ -38,16 +38,27 @@ export function airOver(
       seasonalC(monthlyTempC, dayMs) + frontK(seed, dayMs) + SUNNY_SUMMER_K * sunnier * summerShare(monthlyTempC, dayMs);
     const swingK = SWING_LEAST_K + (SWING_CLEAR_K - SWING_LEAST_K) * (days[d] ?? 0);
     const warmest = noonStep(sun, first, end) + WARMEST_H_AFTER_NOON * stepsPerH;
-    // The first hours of a day lead over from where yesterday ended.
-    let gapK = 0;
-    for (let k = first; k < end; k++) {
-      const plainC = meanC + (swingK / 2) * Math.cos((2 * Math.PI * (k - warmest)) / (24 * stepsPerH));
-      if (k === first && d > 0) gapK = lastEndC - plainC;
-      airC[k] = plainC + gapK * Math.max(0, 1 - (k - first) / (6 * stepsPerH));
-    }
+    writeDayC(airC, first, end, { meanC, swingK, warmest, stepsPerH, lastEndC });
     lastEndC = airC[end - 1] ?? 0;
   }
   return airC;
+}
+
+/** A day's course: its mean, how far it swings, its warmest step, and where the day before ended (not a number: there was none). */
+interface Course {
+  readonly meanC: number;
+  readonly swingK: number;
+  readonly warmest: number;
+  readonly stepsPerH: number;
+  readonly lastEndC: number;
+}
+
+/** A day between two steps. Its first hours lead over from where yesterday ended. */
+function writeDayC(airC: Float64Array, first: number, end: number, course: Course): void {
+  const { meanC, swingK, warmest, stepsPerH, lastEndC } = course;
+  const plainC = (k: number): number => meanC + (swingK / 2) * Math.cos((2 * Math.PI * (k - warmest)) / (24 * stepsPerH));
+  const gapK = Number.isNaN(lastEndC) ? 0 : lastEndC - plainC(first);
+  for (let k = first; k < end; k++) airC[k] = plainC(k) + gapK * Math.max(0, 1 - (k - first) / (6 * stepsPerH));
 }
 
 /** A process of first order that depends on the day alone, whatever day a run begins with: what the last two weeks brought, fading. */
