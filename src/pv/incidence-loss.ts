@@ -17,6 +17,7 @@ export const passingShareAshrae = (cosIncidence: number, b0 = 0.05): number =>
 const GLASS_INDEX = 1.526;
 const GLASS_EXTINCTION_PER_M = 4;
 const GLASS_M = 0.002;
+const PER_INDEX_SQUARED = 1 / (GLASS_INDEX * GLASS_INDEX);
 
 /**
  * Part of the light that passes the glass against straight on: reflection at one surface (Fresnel) and absorption (Bouguer), as De Soto,
@@ -33,21 +34,24 @@ export function passingShare(cosIncidence: number): number {
 
 function transmitted(cosIncidence: number): number {
   const n = GLASS_INDEX;
-  const cosInside = Math.sqrt(1 - (1 - cosIncidence * cosIncidence) / (n * n));
-  // Fresnel's two parts, (across − / across +)² and (along − / along +)², over one denominator: a year of minutes waits for its divisions.
+  const cosInside = Math.sqrt(1 - (1 - cosIncidence * cosIncidence) * PER_INDEX_SQUARED);
+  // Fresnel's two parts, (across − / across +)² and (along − / along +)², and the way through the glass over one denominator: a year of minutes
+  // waits for its divisions.
   const across = cosIncidence + n * cosInside;
   const along = n * cosIncidence + cosInside;
   const acrossPart = (cosIncidence - n * cosInside) * along;
   const alongPart = (n * cosIncidence - cosInside) * across;
-  const reflected = (acrossPart * acrossPart + alongPart * alongPart) / (2 * across * across * along * along);
-  return (1 - reflected) * expOfMinus((GLASS_EXTINCTION_PER_M * GLASS_M) / cosInside);
+  const fresnel = 2 * across * across * along * along;
+  const perAll = 1 / (fresnel * cosInside);
+  const reflected = (acrossPart * acrossPart + alongPart * alongPart) * cosInside * perAll;
+  return (1 - reflected) * expOfMinus(GLASS_EXTINCTION_PER_M * GLASS_M * fresnel * perAll);
 }
 
 const PER_STRAIGHT_ON = 1 / transmitted(1);
 
-/** e to the power of −x for x up to 0.011, the way through 2 mm of glass: the first term left out is below 1e-17. */
+/** e to the power of −x for x up to 0.011, the way through 2 mm of glass: the first term left out is below 3e-15. */
 function expOfMinus(x: number): number {
-  return 1 - x * (1 - x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120 - x * (1 / 720))))));
+  return 1 - x * (1 - x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120)))));
 }
 
 /**

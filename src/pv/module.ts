@@ -1,3 +1,16 @@
+import { W_PER_KW } from '../base/index.ts';
+
+/**
+ * DC power of modules for each kWp, in proportion to light, less by temperature (PVWatts).
+ *
+ * @param lightWPerM2  what passes the glass, W/m²
+ * @returns  W per kWp, 0 or more
+ * @example dcWPerKWp(800, 50, -0.0035) // 730
+ * @see dobos2014
+ */
+export const dcWPerKWp = (lightWPerM2: number, cellC: number, temperatureCoefficientPerK: number): number =>
+  Math.max(0, lightWPerM2 * (1 + temperatureCoefficientPerK * (cellC - 25)));
+
 /**
  * DC power of modules in proportion to light, less by temperature (PVWatts).
  *
@@ -12,7 +25,7 @@
  * @see dobos2014
  */
 export const dcPowerW = (ratedW: number, lightWPerM2: number, cellC: number, temperatureCoefficientPerK: number): number =>
-  Math.max(0, (ratedW * lightWPerM2 * (1 + temperatureCoefficientPerK * (cellC - 25))) / 1000);
+  (ratedW / W_PER_KW) * dcWPerKWp(lightWPerM2, cellC, temperatureCoefficientPerK);
 
 /**
  * Several losses as one, in percent: what each leaves is multiplied.

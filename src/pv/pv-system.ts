@@ -1,9 +1,9 @@
-import { cosDeg, radOf, roomFor, sinDeg, type TimeGrid, W_PER_KW } from '../base/index.ts';
+import { cosDeg, radOf, roomFor, sinDeg, type TimeGrid } from '../base/index.ts';
 import { type Cooling, cellTempFaimanC } from './cell-temperature.ts';
 import { ALBEDO, MOUNTINGS } from './defaults.ts';
 import { passingShare, passingShareGround, passingShareSky } from './incidence-loss.ts';
 import { acOnCurveW, type InverterCurve, inverterCurve } from './inverter.ts';
-import { dcPowerW } from './module.ts';
+import { dcWPerKWp } from './module.ts';
 import {
   groundOnPlaneWPerM2,
   isotropicDiffuseWPerM2,
@@ -76,13 +76,13 @@ export function pvPowerW(system: PvSystem, grid: TimeGrid, sun: SunNumbers, weat
   return powerOfPlanesW(system, grid, planeYields(system.arrays, grid, sun, weather, system.albedo));
 }
 
-/** Modules of a plane: where they stand, how they are cooled, what heat takes of them. All that decides what each watt of them gives. */
+/** Modules of a plane: where they stand, how they are cooled, what heat takes of them. All that decides what each kWp of them gives. */
 export type Plane = Pick<PvArray, 'tiltDeg' | 'azimuthDeg' | 'mounting' | 'horizonDeg' | 'temperatureCoefficientPerK'>;
 
-/** What the modules of a plane give for each watt that they are rated at: a value for each step with light, one stretch after the other. */
+/** What the modules of a plane give for each kWp: a value for each step with light, one stretch after the other. */
 export interface PlaneYield {
-  /** DC power before losses, W per W. */
-  readonly dcPerRatedW: Float64Array;
+  /** DC power before losses, W per kWp. */
+  readonly dcWPerKWp: Float64Array;
   /** Those stretches of steps, in pairs of the first and the one after the last. The nights between would take as much memory again. */
   readonly lit: readonly number[];
 }
@@ -123,7 +123,7 @@ export function powerOfPlanesW(
   const planes = arrays.map((array, i) => {
     const found = yields[i];
     if (found === undefined) throw new RangeError(`yields has ${yields.length} planes: must have ${arrays.length}`);
-    return { array, dcPerRatedW: found.dcPerRatedW };
+    return { array, wPerKWp: found.dcWPerKWp };
   });
   const curve = inverterCurve(inverter.ratedW, inverter.efficiency);
   const out = roomFor(grid.steps, room);
@@ -142,9 +142,9 @@ export function powerOfPlanesW(
       const first = Math.max(dayFirst, litFirst);
       const end = Math.min(dayEnd, litEnd);
       const at = litBefore - litFirst;
-      planes.forEach(({ array, dcPerRatedW }, i) => {
+      planes.forEach(({ array, wPerKWp }, i) => {
         const layDcW = i === 0 ? setDcW : addDcW;
-        layDcW(out, dcPerRatedW, ratedAfterLossW(array, month), first, end, at);
+        layDcW(out, wPerKWp, kWpAfterLoss(array, month), first, end, at);
       });
       invert(out, curve, first, end);
       if (litEnd > dayEnd) break;
@@ -155,13 +155,13 @@ export function powerOfPlanesW(
 }
 
 /** An array's DC power over some steps; what its plane gives in a step stands `at` places on from its number. */
-function setDcW(out: Float64Array, dcPerRatedW: Float64Array, ratedW: number, first: number, end: number, at: number): void {
-  for (let k = first; k < end; k++) out[k] = ratedW * (dcPerRatedW[at + k] ?? 0);
+function setDcW(out: Float64Array, wPerKWp: Float64Array, kWp: number, first: number, end: number, at: number): void {
+  for (let k = first; k < end; k++) out[k] = kWp * (wPerKWp[at + k] ?? 0);
 }
 
 /** The same, added to what is there. */
-function addDcW(out: Float64Array, dcPerRatedW: Float64Array, ratedW: number, first: number, end: number, at: number): void {
-  for (let k = first; k < end; k++) out[k] = (out[k] ?? 0) + ratedW * (dcPerRatedW[at + k] ?? 0);
+function addDcW(out: Float64Array, wPerKWp: Float64Array, kWp: number, first: number, end: number, at: number): void {
+  for (let k = first; k < end; k++) out[k] = (out[k] ?? 0) + kWp * (wPerKWp[at + k] ?? 0);
 }
 
 /** From DC to AC in place over some steps. */
@@ -169,8 +169,8 @@ function invert(out: Float64Array, curve: InverterCurve, first: number, end: num
   for (let k = first; k < end; k++) out[k] = acOnCurveW(curve, out[k] ?? 0);
 }
 
-function ratedAfterLossW({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: number): number {
-  return kWp * W_PER_KW * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
+function kWpAfterLoss({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: number): number {
+  return kWp * (1 - lossPercent / 100) * (1 - (monthlyLossPercent[month] ?? 0) / 100);
 }
 
 /**
@@ -297,14 +297,14 @@ class ModulePlane {
   yieldUnder(sky: SkyNumbers, room?: PlaneYield): PlaneYield {
     const { lit } = sky.glow;
     const seen = this.seenOf(sky);
-    const dcPerRatedW = roomFor(countOf(lit), room?.dcPerRatedW);
+    const out = roomFor(countOf(lit), room?.dcWPerKWp);
     let litBefore = 0;
     for (let i = 0; i < lit.length; i += 2) {
       const [first, end] = [lit[i] ?? 0, lit[i + 1] ?? 0];
-      this.yieldOver(first, end, sky, seen, dcPerRatedW, litBefore - first);
+      this.yieldOver(first, end, sky, seen, out, litBefore - first);
       litBefore += end - first;
     }
-    return { dcPerRatedW, lit };
+    return { dcWPerKWp: out, lit };
   }
 
   /** Sun and glow as far as the skyline leaves them. That is looked at beforehand: the loop below goes faster without a call. */
@@ -325,7 +325,7 @@ class ModulePlane {
     end: number,
     { sun, weather, glow }: SkyNumbers,
     { beam, aroundSun, warming }: SeenSun,
-    dcPerRatedW: Float64Array,
+    out: Float64Array,
     at: number,
   ): void {
     const { normalEast, normalNorth, normalUp, evenSky, horizonBand, ground, temperatureCoefficientPerK } = this;
@@ -343,7 +343,7 @@ class ModulePlane {
       }
       const light = direct + Math.max(0, diffuse) + (ghiWPerM2[k] ?? 0) * ground;
       const cellC = (airC[k] ?? 0) + light * (warming[i] ?? 0);
-      dcPerRatedW[i] = dcPowerW(1, light, cellC, temperatureCoefficientPerK);
+      out[i] = dcWPerKWp(light, cellC, temperatureCoefficientPerK);
     }
   }
 }

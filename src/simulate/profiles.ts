@@ -97,7 +97,7 @@ export function* skyInStages(scenario: Scenario, sunOf: () => SunOver): Stages<S
 }
 
 /**
- * What each array's modules give per watt; none where PV is measured. It depends on the sky, on the modules and where they look, not on how many
+ * What each array's modules give per kWp; none where PV is measured. It depends on the sky, on the modules and where they look, not on how many
  * there are.
  *
  * @param skyOf  asked only for planes that are worked out

@@ -46,7 +46,7 @@ export const sunKey = ({ site, period }: ScenarioInput): string => JSON.stringif
 
 /** What planes yield under the sky of a scenario, and its air, in memory that all workers see. */
 export function skyPart(scenario: Scenario, sky: Sky | null = skyOver(scenario)): SkyPart {
-  const yields = yieldsUnder(() => sky, scenario).map(({ dcPerRatedW, lit }) => ({ dcPerRatedW: shared(dcPerRatedW), lit }));
+  const yields = yieldsUnder(() => sky, scenario).map(({ dcWPerKWp, lit }) => ({ dcWPerKWp: shared(dcWPerKWp), lit }));
   return { airC: sky && shared(sky.weather.airC), yields };
 }
 

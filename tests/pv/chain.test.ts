@@ -122,8 +122,11 @@ test('the chain is its published parts, step by step: light, cells, modules, inv
         return;
       }
       const cellC = cellTempFaimanC(light, sky.airC[k] ?? 0, sky.windMPerS[k] ?? 0, MOUNTINGS[array.mounting]);
-      const perW = dcPowerW(1, light, cellC, array.temperatureCoefficientPerK);
-      expectSame(1000 * (yields[i]?.[k] ?? Number.NaN), 1000 * perW, `yield in step ${k}, array ${i}`);
+      expectSame(
+        yields[i]?.[k],
+        dcPowerW(1000, light, cellC, array.temperatureCoefficientPerK),
+        `yield in step ${k}, array ${i}`,
+      );
       // The first day is in April, the second in May: the losses by month differ.
       const month = k < (GRID.dayStart[1] ?? 0) ? 3 : 4;
       const rest = (1 - array.lossPercent / 100) * (1 - (array.monthlyLossPercent[month] ?? 0) / 100);
@@ -149,7 +152,7 @@ test('a row of heights of zero is a flat horizon', () => {
 test('a single height is no skyline, two are', () => {
   const sky = skies();
   const light = (horizonDeg: readonly number[]) =>
-    planeYields([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky)[0]?.dcPerRatedW;
+    planeYields([{ ...(ARRAYS[0] as PvArray), horizonDeg }], GRID, SUN, sky)[0]?.dcWPerKWp;
   expect(light([30])).toEqual(light([]));
   expect(light([0, 20])).not.toEqual(light([]));
 });

@@ -66,7 +66,7 @@ describe('pvPowerW', () => {
     sky.dhiWPerM2[72] = 0;
     const [plane] = planeYields([array()], grid, sun, sky);
     expect(plane?.lit).toEqual([0, 72, 73, grid.steps]);
-    expect(plane?.dcPerRatedW.length).toBe(grid.steps - 1);
+    expect(plane?.dcWPerKWp.length).toBe(grid.steps - 1);
     const flat = pvPowerW(system([array()], 20_000), grid, sun, sky);
     const july = [0, 0, 0, 0, 0, 0, 100, 0, 0, 0, 0, 0];
     const lossy = pvPowerW(system([array({ monthlyLossPercent: july })], 20_000), grid, sun, sky);
@@ -79,11 +79,11 @@ describe('pvPowerW', () => {
   test('used room is written over whole; power at night too', () => {
     const sky = weather(700, 150);
     const fresh = planeYields([array()], GRID, SUN, sky);
-    const steps = fresh[0]!.dcPerRatedW.length;
+    const steps = fresh[0]!.dcWPerKWp.length;
     expect(steps).toBeLessThan(GRID.steps);
-    const used = { dcPerRatedW: new Float64Array(steps).fill(7), lit: [] };
+    const used = { dcWPerKWp: new Float64Array(steps).fill(7), lit: [] };
     const again = planeYields([array()], GRID, SUN, sky, undefined, undefined, [used]);
-    expect(again[0]?.dcPerRatedW).toBe(used.dcPerRatedW);
+    expect(again[0]?.dcWPerKWp).toBe(used.dcWPerKWp);
     expect(again).toEqual(fresh);
     const power = new Float64Array(GRID.steps).fill(7);
     expect(powerOfPlanesW(system([array()]), GRID, fresh, power)).toBe(power);

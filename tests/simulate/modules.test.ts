@@ -32,7 +32,7 @@ const WAYS: Record<string, unknown> = {
   temperatureCoefficientPerK: -0.005,
 };
 
-describe('what each watt of an array gives is shared by arrays with the same modules', () => {
+describe('what each kWp of an array gives is shared by arrays with the same modules', () => {
   const plain = house({});
   const sky = skyOver(plain.scenario);
   const yields = yieldsUnder(() => sky, plain.scenario);
@@ -44,8 +44,8 @@ describe('what each watt of an array gives is shared by arrays with the same mod
   test.each(Object.entries(WAYS))('%s: told apart just where it makes a difference', (key, value) => {
     const changed = house({ [key]: value });
     const isSameKey = JSON.stringify(modulesOf(changed.array)) === JSON.stringify(modulesOf(plain.array));
-    const found = yieldsUnder(() => sky, changed.scenario)[0]!.dcPerRatedW;
-    expect(found.every((value, i) => value === yields[0]!.dcPerRatedW[i])).toBe(isSameKey);
+    const found = yieldsUnder(() => sky, changed.scenario)[0]!.dcWPerKWp;
+    expect(found.every((value, i) => value === yields[0]!.dcWPerKWp[i])).toBe(isSameKey);
     expect(isSameKey).toBe(['name', 'kWp', 'lossPercent', 'monthlyLossPercent'].includes(key));
   });
 });

@@ -80,7 +80,7 @@ describe('the roof', () => {
     const sky = skyOver(whole)!;
     const yields = yieldsUnder(() => sky, whole);
     expect(yields).toHaveLength(2);
-    expect(yields[0]!.dcPerRatedW).not.toEqual(yields[1]!.dcPerRatedW);
+    expect(yields[0]!.dcWPerKWp).not.toEqual(yields[1]!.dcWPerKWp);
     const asked: number[] = [];
     const again = yieldsUnder(
       () => sky,
