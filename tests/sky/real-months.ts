@@ -113,13 +113,23 @@ const HOUSE_W = 400;
 /** Charges from weather, at every setting: 8 kWp facing south at 35°, a house of 400 W. */
 export function charged({ grid, sun, plans }: RealMonth, weather: Weather): Charged[] {
   const pvW = pvPowerW(ROOF, grid, sun, weather);
-  const loadW = new Float64Array(grid.steps).fill(HOUSE_W);
+  return plans.map((plan) => chargedBeside(HOUSE_W, pvW, plan));
+}
+
+/** The same at one setting in several houses, added up. */
+export function chargedInHouses({ grid, sun }: RealMonth, weather: Weather, plan: Plan, housesW: readonly number[]): Charged {
+  const pvW = pvPowerW(ROOF, grid, sun, weather);
+  const all = housesW.map((houseW) => chargedBeside(houseW, pvW, plan));
+  const sum = (name: keyof Charged): number => all.reduce((total, one) => total + one[name], 0);
+  return { pvKWh: sum('pvKWh'), solarH: sum('solarH'), starts: sum('starts'), switches: sum('switches') };
+}
+
+function chargedBeside(houseW: number, pvW: Float64Array, plan: Plan): Charged {
+  const loadW = new Float64Array(pvW.length).fill(houseW);
   const third = loadW.map((w) => w / 3);
-  return plans.map((plan) => {
-    const { ledger } = runPlan(plan, { pvW, loadW, loadByPhaseW: [third, third, third] });
-    const car = ledger.total.points[0]!;
-    return { pvKWh: car.carPvWh / 1000, solarH: car.solarChargingH, starts: car.starts, switches: car.switches };
-  });
+  const { ledger } = runPlan(plan, { pvW, loadW, loadByPhaseW: [third, third, third] });
+  const car = ledger.total.points[0]!;
+  return { pvKWh: car.carPvWh / 1000, solarH: car.solarChargingH, starts: car.starts, switches: car.switches };
 }
 
 /** The month in means over so many minutes, made complete as the weather of a file is. */
