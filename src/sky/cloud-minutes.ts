@@ -173,17 +173,50 @@ class CloudField {
     return Math.max(0, 1 - (noon / CLOUDS.stirringHeight) ** 4);
   }
 
-  /** How much an interval is like those an hour before and after: 1 with the same part of the clear beam, near 0 with quite another. */
+  /**
+   * How much the hour around an interval is like those before and after: 1 with the same part of the clear beam, near 0 with quite another.
+   * Where the hour has several intervals these tell more: they may be alike too.
+   */
   private evenness(i: number): number {
     const hour = Math.max(1, Math.round(60 / this.each));
-    const own = this.clearness[i] ?? 0;
+    const own = this.clearnessAround(i, hour);
     let [sum, count] = [0, 0];
     for (const j of [i - hour, i + hour]) {
       if (!this.isDay(j)) continue;
-      sum += Math.abs(own - (this.clearness[j] ?? 0));
+      sum += Math.abs(own - this.clearnessAround(j, hour));
       count++;
     }
-    return count === 0 ? 0 : Math.exp(-((sum / count / CLOUDS.evenWithin) ** 2));
+    const even = count === 0 ? 0 : Math.exp(-((sum / count / CLOUDS.evenWithin) ** 2));
+    return hour === 1
+      ? even
+      : even + CLOUDS.alsoEvenInside * Math.exp(-((this.unrestAround(i, hour, own) / CLOUDS.alikeWithin) ** 2));
+  }
+
+  /** Clearness of the hour around the middle of an interval. */
+  private clearnessAround(i: number, hour: number): number {
+    let [sum, weights] = [0, 0];
+    this.aroundHour(i, hour, (clearness, weight) => {
+      sum += weight * clearness;
+      weights += weight;
+    });
+    return weights === 0 ? (this.clearness[i] ?? 0) : sum / weights;
+  }
+
+  /** How far the intervals of that hour are off its mean, in the mean. */
+  private unrestAround(i: number, hour: number, mean: number): number {
+    let [sum, weights] = [0, 0];
+    this.aroundHour(i, hour, (clearness, weight) => {
+      sum += weight * Math.abs(clearness - mean);
+      weights += weight;
+    });
+    return weights === 0 ? 0 : sum / weights;
+  }
+
+  /** The intervals of the hour around one, by day: of an even number, half of the first and half of the last. */
+  private aroundHour(i: number, hour: number, visit: (clearness: number, weight: number) => void): void {
+    const reach = Math.floor(hour / 2);
+    for (let j = i - reach; j <= i + reach; j++)
+      if (this.isDay(j)) visit(this.clearness[j] ?? 0, Math.abs(j - i) * 2 === hour ? 0.5 : 1);
   }
 
   /** What haze takes from an interval. Haze comes and goes slowly: a little that its neighbours lack too, or more of it that lies on a line between theirs. */

@@ -113,6 +113,22 @@ describe.skipIf(!haveSharedData)('clouds against real minutes', () => {
     expect(Math.abs(percent('starts'))).toBeLessThanOrEqual(TOLERANCE.cloudsStartsPercent);
   });
 
+  // Of what is asked of hours what matters most, for half and quarter hours. Switches and ramps are up to a quarter off there.
+  describe.each([30, 15])('from means over %s minutes', (minutesEach) => {
+    test.each([3, 6, 9, 11])('month %s: energy within 2 %%, hours 3 %%, starts 15 %%', (number) => {
+      const { month, real } = months.get(number)!;
+      const runs = SEEDS.map((seed) => charged(month, refined(month, seed, minutesEach)));
+      for (const [phases, share, i] of settings) {
+        if (number === 11 && i === THREE_AT_1) continue;
+        const percent = (name: keyof Charged): number =>
+          Math.abs(mean(runs.map((run) => run[i]![name])) / real[i]![name] - 1) * 100;
+        expect(percent('pvKWh'), `${phases} at ${share}`).toBeLessThanOrEqual(TOLERANCE.cloudsEnergyPercent);
+        expect(percent('solarH'), `${phases} at ${share}`).toBeLessThanOrEqual(TOLERANCE.cloudsHoursPercent);
+        expect(percent('starts'), `${phases} at ${share}`).toBeLessThanOrEqual(TOLERANCE.cloudsStartsPercent);
+      }
+    });
+  });
+
   test.each([3, 6, 9, 11])('month %s: distribution of the clear-sky index, KS distance on mixed days and on all', (number) => {
     const { realFacts, facts } = months.get(number)!;
     expect(mean(facts.map((one) => ksDistance(one.indexMixed, realFacts.indexMixed)))).toBeLessThanOrEqual(TOLERANCE.ksDistance);
