@@ -6,13 +6,3 @@
  */
 export const roomFor = (length: number, used?: Float64Array): Float64Array =>
   used !== undefined && used.length === length ? used : new Float64Array(length);
-
-/**
- * The same with nothing but zeros in it.
- *
- * @example cleared(2, Float64Array.of(3, 4))[1] // 0
- */
-export const cleared = (length: number, used?: Float64Array): Float64Array => {
-  const room = roomFor(length, used);
-  return room === used ? room.fill(0) : room;
-};

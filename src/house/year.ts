@@ -1,10 +1,10 @@
 import {
   type Chance,
   chance,
-  cleared,
   MS_PER_DAY,
   MS_PER_S,
   offsetSAt,
+  roomFor,
   S_PER_H,
   stepStartMs,
   type TimeGrid,
@@ -89,8 +89,9 @@ export function houseYear(
   const days = Array.from({ length: dayCount + 1 }, (_, i) =>
     dayOf(plan, firstDayMs + (i - 1) * MS_PER_DAY, (i - 1) * MINUTES_PER_DAY),
   );
+  // What stood in used room is written over, day by day, by whoever writes.
   const written = (write: (sheet: Sheet) => void, used?: Float64Array): Sheet => {
-    const sheet = { valuesW: cleared(dayCount * MINUTES_PER_DAY, used), sumW: 0 };
+    const sheet = { valuesW: roomFor(dayCount * MINUTES_PER_DAY, used), sumW: 0 };
     write(sheet);
     return onRealMinutes(sheet, minutes);
   };
@@ -104,12 +105,14 @@ export function houseYear(
   };
 }
 
-/** What appliances draw on a phase. */
+/** What appliances draw on a phase. A use may run on into the next day: that is cleared just before, while it is about to be used. */
 function applianceYear(plan: YearPlan, days: readonly Day[], phase: number, sheet: Sheet): void {
   const isHere = ({ name }: { readonly name: string }): boolean => (plan.phaseOf.get(name) ?? 0) === phase;
   const used = APPLIANCES.filter(isHere);
   const cooling = COLD_APPLIANCES.filter(isHere);
   for (const day of days) {
+    const nextDay = day.firstMinute + MINUTES_PER_DAY;
+    sheet.valuesW.fill(0, nextDay, nextDay + MINUTES_PER_DAY);
     for (const appliance of used) useAppliance(sheet, appliance, plan, day);
     if (day.firstMinute < 0) continue;
     for (const cold of cooling) runCold(sheet, cold, plan, day);

@@ -203,7 +203,6 @@ export function skyGlow(sun: SunNumbers, weather: WeatherNumbers): SkyGlow {
   forLit(lit, (k, at) => {
     beam[at] = weather.dniWPerM2[k] ?? 0;
     const dhi = weather.dhiWPerM2[k] ?? 0;
-    if (dhi <= 0) return;
     const zenithRad = radOf(sun.zenithDeg[k] ?? 90);
     const brightness = (dhi * (sun.airMass[k] ?? 0)) / (sun.extraterrestrialWPerM2[k] ?? 1);
     const bin = perezBin(perezClearness(dhi, weather.dniWPerM2[k] ?? 0, zenithRad));
