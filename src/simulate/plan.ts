@@ -84,13 +84,17 @@ export interface Profiles {
   readonly loadByPhaseW: readonly [Float64Array, Float64Array, Float64Array];
 }
 
+/** Hands out when the car of a charge point is there, as it was worked out before, or works it out. */
+export type KeepPresence = (point: number, make: () => Presence) => Presence;
+
 /**
  * What the loop needs of a scenario. Verdicts need steps of 60 s or less; the loop takes any.
  *
  * @param airC  air temperature of each step, for what the cars consume, °C; null: mild throughout
+ * @param keep  of whoever plans many variants of one household: usage, car, period and air decide when the car is there, and what it drives
  * @throws RangeError  charger and vehicle of a point can not charge together (the door refuses such a scenario)
  */
-export function planOf(scenario: Scenario, airC: Float64Array | null = null): Plan {
+export function planOf(scenario: Scenario, airC: Float64Array | null = null, keep: KeepPresence = (_, make) => make()): Plan {
   const { supply, control } = scenario;
   return {
     grid: scenario.grid,
@@ -109,7 +113,13 @@ export function planOf(scenario: Scenario, airC: Float64Array | null = null): Pl
     battery: batteryPlan(scenario),
     diverter: scenario.diverter,
     isPlain: scenario.diverter === null && supply.exportLimitW === null && supply.metering === 'net',
-    points: scenario.chargePoints.map((point) => pointPlan(point, scenario, airC)),
+    points: scenario.chargePoints.map((point, i) =>
+      pointPlan(
+        point,
+        scenario,
+        keep(i, () => presenceOf(staysOf(point, scenario.grid), scenario.grid, point.vehicle, airC)),
+      ),
+    ),
   };
 }
 
@@ -135,7 +145,7 @@ function batteryPlan({ battery }: Scenario): BatteryPlan | null {
   };
 }
 
-function pointPlan(point: ChargePoint, scenario: Scenario, airC: Float64Array | null): PointPlan {
+function pointPlan(point: ChargePoint, scenario: Scenario, presence: Presence): PointPlan {
   const { charger, vehicle } = point;
   const believed = { ...vehicle, ...point.believes };
   const rules = pointRules(charger, believed, scenario.control, scenario.supply.voltageV, scenario.grid.stepS, vehicle.startLagS);
@@ -166,7 +176,7 @@ function pointPlan(point: ChargePoint, scenario: Scenario, airC: Float64Array | 
       highestStoredW: dcPowerW(highestW, vehicle.standbyW, vehicle.conversionShare),
       delayS: vehicle.startLagS + scenario.control.switchPauseS,
     },
-    presence: presenceOf(staysOf(point, scenario.grid), scenario.grid, vehicle, airC),
+    presence,
   };
 }
 

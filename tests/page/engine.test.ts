@@ -235,6 +235,33 @@ test('memory that is written over for the next household changes no answer, and 
   expect([before.profiles.pvW, before.profiles.loadW]).toEqual([pvW, loadW]);
 });
 
+test('whatever decides when a car is there is heard: its usage, itself, its air, the period, a second one beside it', () => {
+  const point = ['chargePoints', 0] as const;
+  const trips = [{ days: ['mon', 'tue', 'wed', 'thu', 'fri'], leave: '08:00', return: '15:00', km: 60, jitterMin: 5 }];
+  const changes: ((draft: Draft) => Draft)[] = [
+    (draft) => withValue(draft, [...point, 'usage'], { source: 'weekly', trips }),
+    (draft) => withValue(draft, [...point, 'vehicle', 'kWhPer100km'], 23),
+    (draft) => withValue(draft, ['weather'], { source: 'synthetic', climate: 'helsinki' }),
+    (draft) => withValue(draft, ['period', 'start'], '2025-01-01'),
+    (draft) => withValue(draft, ['chargePoints', 1], { ...(draft.chargePoints as Draft[])[0], usage: { source: 'always' } }),
+    (draft) => withValue(draft, point, undefined),
+  ];
+  const runs = new Runs(1);
+  let draft = DRAFT;
+  const answers = [...changes, (last: Draft) => last].map((change) => {
+    const alone = new Runs(1);
+    const [kept, fresh] = [runs, alone].map((those) => {
+      const checked = those.households.enter(draft);
+      if (!checked.ok) throw new Error(JSON.stringify(checked.issues));
+      return yearAnswer(checked.value, those, () => 0);
+    });
+    expect(kept).toEqual(fresh);
+    draft = change(draft);
+    return JSON.stringify(kept?.total.cars);
+  });
+  expect(new Set(answers).size).toBe(answers.length);
+});
+
 test('a roof of many planes: no light is written over while the roof still needs it', () => {
   const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 20 * i });
   const many = withValue(

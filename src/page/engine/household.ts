@@ -9,6 +9,7 @@ import {
   type house,
   houseLoad,
   type Issue,
+  type KeepPresence,
   modulesOf,
   type Prices,
   type Profiles,
@@ -71,6 +72,8 @@ export class Households {
     sheet?: Float64Array | undefined;
   } = {};
   private readonly prices = new Kept<Prices>(2);
+  /** Of as many cars as a household may have, as they are and as they were. */
+  private readonly presences = new Kept<ReturnType<Parameters<KeepPresence>[1]>>(12);
   /** The air that the cars drive in; the rest of a sky takes five times the room, and is made again where its light is not kept. */
   private readonly airs: Kept<Float64Array | null>;
 
@@ -164,6 +167,16 @@ export class Households {
     return this.houses.get(house, () =>
       houseLoad(entered.scenario, this.take('house'), (key, make) => this.sheets.get(key, () => make(this.take('sheet')))),
     );
+  }
+
+  /** When the cars of a household are there, each car worked out anew only when it, its usage, the period or the air is another. */
+  presencesOf(entered: Entered): KeepPresence {
+    const { sky } = keysOf(entered);
+    const { chargePoints } = entered.input;
+    return (point, make) => {
+      const { usage, vehicle } = chargePoints[point] ?? {};
+      return this.presences.get(`${sky} ${JSON.stringify([usage, vehicle])}`, make);
+    };
   }
 
   pricesOf({ input, scenario, filesVersion }: Entered): Prices | null {

@@ -102,7 +102,7 @@ export class Runs {
 
   private simulate(entered: Entered, scenario: Entered['scenario'], store: ReturnType<typeof columnStore>): Run {
     const profiles = this.households.profiles(entered);
-    const plan = planOf(scenario, profiles.airC);
+    const plan = planOf(scenario, profiles.airC, this.households.presencesOf(entered));
     return runPlan(plan, profiles, store(plan, profiles));
   }
 }
