@@ -23,5 +23,13 @@ export {
   standardProfileW,
 } from './standard-profile.ts';
 export { type HeldValues, meansOnSteps } from './steps.ts';
-export { type HouseholdOptions, type PhaseLoads, syntheticHousehold, typicalAnnualWh } from './synthetic.ts';
+export {
+  type HouseholdOptions,
+  type Loads,
+  type PhaseLoads,
+  sumOf,
+  syntheticHousehold,
+  syntheticLoads,
+  typicalAnnualWh,
+} from './synthetic.ts';
 export type { Holiday } from './year.ts';

@@ -1,4 +1,4 @@
-import { chance, gridEndMs, MS_PER_MIN, type TimeGrid, wallClockAt } from '../base/index.ts';
+import { chance, gridEndMs, MS_PER_MIN, roomFor, type TimeGrid, wallClockAt } from '../base/index.ts';
 import { APPLIANCES, COLD_APPLIANCES, coldMeanW, energyPerUseWh, usesPerYear } from './appliances.ts';
 import { LAMP_LATITUDE_DEG } from './defaults.ts';
 import type { KeepSheet, Sheet } from './sheet.ts';
@@ -58,29 +58,58 @@ export function syntheticHousehold(
   room: readonly Float64Array[] = [],
   keep?: KeepSheet,
 ): PhaseLoads {
+  return syntheticLoads(options, grid, { byPhaseW: room }, keep).byPhaseW;
+}
+
+/** Loads by phase, and their sum in every step; W. */
+export interface Loads {
+  readonly byPhaseW: PhaseLoads;
+  readonly sumW: Float64Array;
+}
+
+/** The same with its sum, which is added up where its parts are written: to read them all again takes as long as half of the model. */
+export function syntheticLoads(
+  options: HouseholdOptions,
+  grid: TimeGrid,
+  room: { readonly byPhaseW?: readonly Float64Array[] | undefined; readonly sumW?: Float64Array | undefined } = {},
+  keep?: KeepSheet,
+): Loads {
   refuseNonsense(options);
   const plan = planOf(options);
   const startMs = grid.startMs;
   const endMs = gridEndMs(grid);
   const minutes = Math.ceil((endMs - startMs) / MS_PER_MIN);
   let loads: PhaseLoads | null = null;
+  let sumW: Float64Array = new Float64Array(0);
   const lastYear = wallClockAt(grid.zone, endMs - 1).year;
   for (let year = wallClockAt(grid.zone, startMs).year; year <= lastYear; year++) {
-    const house = houseYear(plan, year, grid.zone, loads === null ? room : [], keep);
+    const house = houseYear(plan, year, grid.zone, loads === null ? room.byPhaseW : [], keep);
     const offset = Math.round((house.minutes.startMs - startMs) / MS_PER_MIN);
     // A run of just this year takes over its sheets: fresh memory costs more than the sums that fill it.
     const isWhole = offset === 0 && house.minutes.steps === minutes;
     const [one, two, three] = house.appliances;
-    loads ??= isWhole
-      ? [one.valuesW, two.valuesW, three.valuesW]
-      : [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
-    layYear(loads, offset, house, options);
+    if (loads === null) {
+      loads = isWhole
+        ? [one.valuesW, two.valuesW, three.valuesW]
+        : [new Float64Array(minutes), new Float64Array(minutes), new Float64Array(minutes)];
+      sumW = isWhole ? roomFor(minutes, room.sumW) : new Float64Array(minutes);
+    }
+    layYear(loads, sumW, offset, house, options);
     layHeat(loads, offset, house, options);
   }
   if (loads === null) throw new RangeError(`grid of ${grid.steps} steps: must touch a calendar year`);
-  if (grid.stepS === 60) return loads;
+  const hasHeat = plan.hotWaterWh > 0 || plan.heatPumpWh > 0;
+  if (grid.stepS === 60) return { byPhaseW: loads, sumW: hasHeat ? sumOf(loads, sumW) : sumW };
   const onSteps = (values: Float64Array): Float64Array => meansOnSteps({ startMs, intervalS: 60, values }, grid);
-  return [onSteps(loads[0]), onSteps(loads[1]), onSteps(loads[2])];
+  const byPhaseW: PhaseLoads = [onSteps(loads[0]), onSteps(loads[1]), onSteps(loads[2])];
+  return { byPhaseW, sumW: sumOf(byPhaseW, room.sumW) };
+}
+
+/** Three phases added up; `room` is a sum that nobody needs any more, used if it fits. */
+export function sumOf([one, two, three]: PhaseLoads, room?: Float64Array): Float64Array {
+  const sumW = roomFor(one.length, room);
+  for (let k = 0; k < sumW.length; k++) sumW[k] = (one[k] ?? 0) + (two[k] ?? 0) + (three[k] ?? 0);
+  return sumW;
 }
 
 /**
@@ -133,8 +162,14 @@ function applianceYears(people: number, activity: number): { name: string; yearW
   return [...used, ...cold].sort((a, b) => b.yearWh - a.yearWh);
 }
 
-/** A year, each phase scaled to its energy, laid into the run's minutes; minute 0 of the year is minute `offset` of the run. */
-function layYear([load1W, load2W, load3W]: PhaseLoads, offset: number, house: HouseYear, options: HouseholdOptions): void {
+/** A year, each phase scaled to its energy, laid into the run's minutes, with its sum; minute 0 of the year is minute `offset` of the run. */
+function layYear(
+  [load1W, load2W, load3W]: PhaseLoads,
+  sumW: Float64Array,
+  offset: number,
+  house: HouseYear,
+  options: HouseholdOptions,
+): void {
   const [one, two, three] = [house.appliances[0].valuesW, house.appliances[1].valuesW, house.appliances[2].valuesW];
   const spreadW = house.spread.valuesW;
   const [part1, spread1] = sharesOf(house, 0, options);
@@ -144,9 +179,13 @@ function layYear([load1W, load2W, load3W]: PhaseLoads, offset: number, house: Ho
   // All phases in one walk: what is spread is read once.
   for (let m = Math.max(0, -offset); m < end; m++) {
     const spread = spreadW[m] ?? 0;
-    load1W[m + offset] = part1 * (one[m] ?? 0) + spread1 * spread;
-    load2W[m + offset] = part2 * (two[m] ?? 0) + spread2 * spread;
-    load3W[m + offset] = part3 * (three[m] ?? 0) + spread3 * spread;
+    const on1W = part1 * (one[m] ?? 0) + spread1 * spread;
+    const on2W = part2 * (two[m] ?? 0) + spread2 * spread;
+    const on3W = part3 * (three[m] ?? 0) + spread3 * spread;
+    load1W[m + offset] = on1W;
+    load2W[m + offset] = on2W;
+    load3W[m + offset] = on3W;
+    sumW[m + offset] = on1W + on2W + on3W;
   }
 }
 

@@ -3,14 +3,21 @@ import {
   gridEndMs,
   MS_PER_S,
   once,
-  roomFor,
   S_PER_MIN,
   type Stages,
   type TimeGrid,
   W_PER_KW,
   WH_PER_KWH,
 } from '../base/index.ts';
-import { type KeepSheet, meansOnSteps, standardProfileW, syntheticHousehold, withSpikes } from '../house/index.ts';
+import {
+  type KeepSheet,
+  meansOnSteps,
+  type PhaseLoads,
+  standardProfileW,
+  sumOf,
+  syntheticLoads,
+  withSpikes,
+} from '../house/index.ts';
 import { ALBEDO, type PlaneYield, planeYields, powerOfPlanesW, type SkyGlow, skyGlow } from '../pv/index.ts';
 import {
   type CloudsSeed,
@@ -135,7 +142,12 @@ export type HouseLoad = Pick<Profiles, 'loadW' | 'loadByPhaseW'>;
  * @param keep  keeps parts of a made-up household that a change of its consumption leaves as they are
  */
 export function houseLoad({ household, site, grid }: Scenario, room?: HouseLoad, keep?: KeepSheet): HouseLoad {
-  const loadByPhaseW = loadOn(household, site, grid, room?.loadByPhaseW, keep);
+  if (household.kind === 'synthetic') {
+    const options = { ...household, latitudeDeg: site.latitudeDeg };
+    const { byPhaseW, sumW } = syntheticLoads(options, grid, { byPhaseW: room?.loadByPhaseW, sumW: room?.loadW }, keep);
+    return { loadW: sumW, loadByPhaseW: byPhaseW };
+  }
+  const loadByPhaseW = loadOn(household, grid);
   return { loadW: sumOf(loadByPhaseW, room?.loadW), loadByPhaseW };
 }
 
@@ -201,18 +213,8 @@ const arrayOf = (array: PvArray) => ({
   monthlyLossPercent: array.monthlyLossPercent,
 });
 
-type ByPhase = [Float64Array, Float64Array, Float64Array];
-
-function loadOn(
-  household: Household,
-  site: Site,
-  grid: TimeGrid,
-  room: readonly Float64Array[] | undefined,
-  keep: KeepSheet | undefined,
-): ByPhase {
+function loadOn(household: Exclude<Household, { kind: 'synthetic' }>, grid: TimeGrid): PhaseLoads {
   switch (household.kind) {
-    case 'synthetic':
-      return syntheticHousehold({ ...household, latitudeDeg: site.latitudeDeg }, grid, room, keep);
     case 'profile':
       return split(standardProfileW(household.profile, household, grid), household.phaseSplit);
     case 'measured': {
@@ -251,7 +253,7 @@ function spiky<Name extends string>(
   shares: PhaseSplit,
   seed: number,
   grid: TimeGrid,
-): ByPhase {
+): PhaseLoads {
   const startMs = series.atMs[0]!;
   const minutes = withSpikes({ startMs, intervalS: series.intervalS, meanW: series.columns[name] }, shares, seed);
   const over = (values: Float64Array): Float64Array => meansOnSteps({ startMs, intervalS: S_PER_MIN, values }, grid);
@@ -261,7 +263,7 @@ function spiky<Name extends string>(
 const onSteps = <Name extends string>(series: MeasuredSeries<Name>, name: Name, grid: TimeGrid): Float64Array =>
   onGrid(series.atMs, series.intervalS, series.columns[name], grid);
 
-const split = (loadW: Float64Array, shares: PhaseSplit): ByPhase => [
+const split = (loadW: Float64Array, shares: PhaseSplit): PhaseLoads => [
   scaled(loadW, shares[0]),
   scaled(loadW, shares[1]),
   scaled(loadW, shares[2]),
@@ -272,10 +274,4 @@ function scaled(loadW: Float64Array, share: number): Float64Array {
   const partW = new Float64Array(loadW.length);
   for (let k = 0; k < partW.length; k++) partW[k] = loadW[k]! * share;
   return partW;
-}
-
-function sumOf([one, two, three]: ByPhase, room?: Float64Array): Float64Array {
-  const sumW = roomFor(one.length, room);
-  for (let k = 0; k < sumW.length; k++) sumW[k] = one[k]! + two[k]! + three[k]!;
-  return sumW;
 }

@@ -6,6 +6,7 @@ import {
   type PhaseLoads,
   type Sheet,
   syntheticHousehold,
+  syntheticLoads,
   typicalAnnualWh,
 } from '../../src/house/index.ts';
 
@@ -287,4 +288,27 @@ describe('syntheticHousehold: hot water, heat pump, holidays', () => {
     };
     expect(noonShare({ ...HOME, daysOff: thursdays })).toBeGreaterThan(1.2 * noonShare(HOME));
   });
+});
+
+describe('the sum of the phases comes along', () => {
+  const grids: [string, TimeGrid][] = [
+    ['a year', YEAR],
+    ['days of two years', timeGrid(Date.UTC(2024, 11, 30), 5, 60, VIENNA)],
+    ['steps of ten minutes', timeGrid(Date.UTC(2025, 2, 29), 4, 600, VIENNA)],
+    ['steps of ten seconds', timeGrid(Date.UTC(2025, 5, 1), 1, 10, VIENNA)],
+  ];
+  const homes: [string, HouseholdOptions][] = [
+    ['plain', HOME],
+    ['with hot water and a heat pump', { ...HOME, hotWaterWh: 1_500_000, heatPumpWh: 3_000_000 }],
+  ];
+  test.each(grids.flatMap(([when, grid]) => homes.map(([home, options]) => [when, home, grid, options] as const)))(
+    '%s, %s; also in used room',
+    (_, __, grid, options) => {
+      const fresh = syntheticLoads(options, grid);
+      expect(fresh.byPhaseW).toEqual(syntheticHousehold(options, grid));
+      expect(fresh.sumW).toEqual(wholeW(fresh.byPhaseW));
+      const stale = (): Float64Array => new Float64Array(grid.steps).fill(9);
+      expect(syntheticLoads(options, grid, { byPhaseW: [stale(), stale(), stale()], sumW: stale() })).toEqual(fresh);
+    },
+  );
 });
