@@ -174,8 +174,8 @@ function kWpAfterLoss({ kWp, lossPercent, monthlyLossPercent }: PvArray, month: 
 }
 
 /**
- * What of the sky is the same for every plane: a value for each step with light, one stretch after the other, W/m². In the order in which
- * planes ask for it: a plane's sums are quick, and would wait for the divisions.
+ * What of the sky is the same for every plane: a value for each step with light, one stretch after the other, W/m². All that
+ * divides is in it: a plane multiplies and adds.
  */
 export interface SkyGlow {
   /** What comes evenly from all of the sky, and from a band at the horizon (below 0 where that is darker). */
@@ -235,7 +235,7 @@ function countOf(stretches: readonly number[]): number {
   return steps;
 }
 
-/** Each step in some stretches, and the how manieth it is. */
+/** Each step in some stretches, and its place among them. */
 function forLit(stretches: readonly number[], visit: (k: number, at: number) => void): void {
   let at = 0;
   for (let i = 0; i < stretches.length; i += 2) for (let k = stretches[i] ?? 0; k < (stretches[i + 1] ?? 0); k++) visit(k, at++);

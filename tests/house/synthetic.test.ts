@@ -305,10 +305,15 @@ describe('the sum of the phases comes along', () => {
     '%s, %s; also in used room',
     (_, __, grid, options) => {
       const fresh = syntheticLoads(options, grid);
-      expect(fresh.byPhaseW).toEqual(syntheticHousehold(options, grid));
-      expect(fresh.sumW).toEqual(wholeW(fresh.byPhaseW));
+      // Half a million values that differ would be printed for minutes.
+      const isSame = (a: Float64Array, b: Float64Array): boolean => a.length === b.length && a.every((w, k) => w === b[k]);
+      const whole = syntheticHousehold(options, grid);
+      expect(fresh.byPhaseW.map((w, i) => isSame(w, whole[i] ?? w.subarray(1)))).toEqual([true, true, true]);
+      expect(isSame(fresh.sumW, wholeW(whole))).toBe(true);
       const stale = (): Float64Array => new Float64Array(grid.steps).fill(9);
-      expect(syntheticLoads(options, grid, { byPhaseW: [stale(), stale(), stale()], sumW: stale() })).toEqual(fresh);
+      const used = syntheticLoads(options, grid, { byPhaseW: [stale(), stale(), stale()], sumW: stale() });
+      expect(used.byPhaseW.map((w, i) => isSame(w, whole[i] ?? w.subarray(1)))).toEqual([true, true, true]);
+      expect(isSame(used.sumW, fresh.sumW)).toBe(true);
     },
   );
 });

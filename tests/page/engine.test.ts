@@ -262,7 +262,7 @@ test('whatever decides when a car is there is heard: its usage, itself, its air,
   expect(new Set(answers).size).toBe(answers.length);
 });
 
-test('a roof of many planes: no light is written over while the roof still needs it', () => {
+test('a roof of many planes: nothing is written over that the roof still needs', () => {
   const plane = (i: number) => ({ kWp: 0.5 + 0.1 * i, tiltDeg: 5 * i, azimuthDeg: 20 * i });
   const many = withValue(
     DRAFT,

@@ -74,7 +74,7 @@ export class Households {
   private readonly prices = new Kept<Prices>(2);
   /** Of as many cars as a household may have, as they are and as they were. */
   private readonly presences = new Kept<ReturnType<Parameters<KeepPresence>[1]>>(12);
-  /** The air that the cars drive in; the rest of a sky takes five times the room, and is made again where its light is not kept. */
+  /** The air that the cars drive in; the rest of a sky takes five times the room, and is made again where what its planes yield is not kept. */
   private readonly airs: Kept<Float64Array | null>;
 
   /**

@@ -83,19 +83,25 @@ interface NumberProps extends FieldProps {
 
 /** A number with its unit; a slider beside it where one helps. What is no number goes to the door as it was typed. */
 export function NumberField({ path, label, unit, times = 1, slider, about, empty, onValue }: NumberProps) {
-  const { chosen, input, set, speech } = usePage();
-  const [typed, setTyped] = useState<string | null>(null);
-  const written = valueAt(chosen.draft, path);
+  const page = usePage();
+  const { input, set, speech } = page;
+  const [typed, setTyped] = useState<{ readonly text: string; readonly made: Plain | undefined } | null>(null);
+  const writtenNow = (): Plain | undefined => valueAt(page.chosen.draft, path);
+  const written = writtenNow();
   const value = written ?? valueAt(input as unknown as Plain, path);
   const shown = typeof value === 'number' ? trimmed(value * times) : value === undefined || value === null ? '' : String(value);
-  // What is being typed stands as it is, until something else changes the value.
-  const own = typed !== null && plainOf(typed, times) === written ? typed : null;
+  // What is being typed stands as it is, until something else changes the value that came of it.
+  const own = typed?.made === written ? typed?.text : undefined;
   const text = own ?? (speech.language === 'de' ? shown.replace('.', ',') : shown);
   const at = typeof value === 'number' ? value * times : slider?.min;
-  const change = (text: string): void => {
-    const next = plainOf(text, times);
+  const change = (to: string): void => {
+    const next = plainOf(to, times);
     if (onValue === undefined) set(path, next);
     else onValue(next);
+  };
+  const type = (to: string): void => {
+    change(to);
+    setTyped({ text: to, made: writtenNow() });
   };
   return useField(
     { path, label, about },
@@ -111,10 +117,7 @@ export function NumberField({ path, label, unit, times = 1, slider, about, empty
             value={text}
             aria-invalid={invalid}
             aria-describedby={describedBy}
-            onInput={(event) => {
-              setTyped(event.currentTarget.value);
-              change(event.currentTarget.value);
-            }}
+            onInput={(event) => type(event.currentTarget.value)}
             onBlur={() => setTyped(null)}
           />
           <span class="unit">{unit}</span>
